@@ -1,0 +1,53 @@
+import * as vscode from 'vscode';
+import type { LanguageClient } from 'vscode-languageclient/node';
+import {
+  type FindUpwardsParams,
+  type FindUpwardsResult,
+  findUpwards,
+  type ReadFileParams,
+  type ReadFileResult,
+  readFile,
+} from '../server/protocol/requests.ts';
+
+/** The server reads no disk: it asks here, so that remote and virtual workspaces are the same case. */
+export function answerFileRequests(client: LanguageClient): void {
+  client.onRequest(readFile, async ({ uri }: ReadFileParams): Promise<ReadFileResult> => {
+    const text = await textOf(vscode.Uri.parse(uri));
+    return text === null ? null : { text };
+  });
+  client.onRequest(findUpwards, async ({ uri, name }: FindUpwardsParams): Promise<FindUpwardsResult> => {
+    for (const folder of foldersUpwards(vscode.Uri.parse(uri))) {
+      const file = vscode.Uri.joinPath(folder, name);
+      const text = await textOf(file);
+      if (text !== null) return { uri: file.toString(), text };
+    }
+    return null;
+  });
+}
+
+/** An open document counts as it stands in the editor, saved or not. */
+async function textOf(uri: vscode.Uri): Promise<string | null> {
+  const open = vscode.workspace.textDocuments.find((document) => document.uri.toString() === uri.toString());
+  if (open) return open.getText();
+  try {
+    return new TextDecoder().decode(await vscode.workspace.fs.readFile(uri));
+  } catch {
+    return null;
+  }
+}
+
+/** The folder of a document and those above it, up to its workspace folder (or the root, outside of any). */
+function* foldersUpwards(uri: vscode.Uri): Iterable<vscode.Uri> {
+  if (uri.scheme === 'untitled') {
+    const [first] = vscode.workspace.workspaceFolders ?? [];
+    if (first) yield first.uri;
+    return;
+  }
+  const top = vscode.workspace.getWorkspaceFolder(uri)?.uri.path;
+  let folder = vscode.Uri.joinPath(uri, '..');
+  for (;;) {
+    yield folder;
+    if (folder.path === top || folder.path === '/' || folder.path === '') return;
+    folder = vscode.Uri.joinPath(folder, '..');
+  }
+}

@@ -1,0 +1,50 @@
+import * as vscode from 'vscode';
+import {
+  LanguageClient,
+  type LanguageClientOptions,
+  type ServerOptions,
+  TransportKind,
+} from 'vscode-languageclient/node';
+import {
+  allowHereCommand,
+  explainRuleCommand,
+  type InitializationOptions,
+  writeRoutineCommand,
+} from '../server/protocol/requests.ts';
+import { answerFileRequests } from './files.ts';
+
+export const language = 'gcode';
+
+/** Starts the language server in a process of its own; it stops when the extension's subscriptions are disposed. */
+export async function startLanguageServer(context: vscode.ExtensionContext): Promise<LanguageClient> {
+  const module = context.asAbsolutePath('dist/languageServer.js');
+  const server: ServerOptions = {
+    run: { module, transport: TransportKind.ipc },
+    debug: { module, transport: TransportKind.ipc, options: { execArgv: ['--nolazy', '--inspect=6009'] } },
+  };
+  const initializationOptions: InitializationOptions = {
+    offersFiles: true,
+    commands: [explainRuleCommand, allowHereCommand, writeRoutineCommand],
+    ruleLink: `command:${explainRuleCommand}?%5B%22{rule}%22%5D`,
+  };
+  const options: LanguageClientOptions = {
+    documentSelector: watchedDocuments(),
+    initializationOptions,
+    outputChannelName: 'Probewright',
+  };
+  const client = new LanguageClient('probewright', 'Probewright', server, options);
+  answerFileRequests(client);
+  context.subscriptions.push({ dispose: () => void client.dispose() });
+  await client.start();
+  return client;
+}
+
+/** Not every scheme: the old side of a comparison (`git:`) would show findings that nobody can mend. */
+function watchedDocuments(): NonNullable<LanguageClientOptions['documentSelector']> {
+  const folders = vscode.workspace.workspaceFolders ?? [];
+  const schemes = [...new Set(['file', 'untitled', ...folders.map((folder) => folder.uri.scheme)])];
+  return schemes.flatMap((scheme) => [
+    { scheme, language },
+    { scheme, pattern: '**/probewright.json' },
+  ]);
+}

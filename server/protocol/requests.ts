@@ -1,0 +1,143 @@
+/**
+ * Names and types of what client and server ask each other beyond the Language Server Protocol. Positions are LSP's:
+ * 0-based lines and UTF-16 characters. Nothing is imported here, so that both sides can.
+ */
+
+/** Asked by the client. */
+export const describeRoutines = 'probewright/describeRoutines';
+export const generateRoutine = 'probewright/generateRoutine';
+export const explainRule = 'probewright/explainRule';
+export const effectiveProfile = 'probewright/effectiveProfile';
+export const profileTemplate = 'probewright/profileTemplate';
+export const allowHere = 'probewright/allowHere';
+
+/** Asked by the server, of a client that offers files. */
+export const readFile = 'probewright/readFile';
+export const findUpwards = 'probewright/findUpwards';
+
+/** Commands of the client that a code action may name; offered in `InitializationOptions.commands`. */
+export const explainRuleCommand = 'probewright.explainRule';
+export const allowHereCommand = 'probewright.allowHere';
+export const writeRoutineCommand = 'probewright.writeRoutine';
+
+/** Everything is optional: another editor sends none of it. */
+export interface InitializationOptions {
+  /** The client answers `readFile` and `findUpwards`; else the server reads files itself. */
+  readonly offersFiles?: boolean;
+  /** Which of the commands above the client has. */
+  readonly commands?: readonly string[];
+  /** The link of a finding's code; `{rule}` stands for the rule's id. Absent: findings have no link. */
+  readonly ruleLink?: string;
+}
+
+/** Arguments of `explainRuleCommand`: [rule]. Arguments of `allowHereCommand`: [uri, line, rule]. */
+export type ExplainRuleArguments = readonly [rule: string];
+export type AllowHereArguments = readonly [uri: string, line: number, rule: string];
+
+export type DialectName = 'rs274ngc' | 'macro';
+export type Units = 'mm' | 'inch';
+export type RoutineForm = 'inline' | 'subroutine';
+export type InputValue = string | number | boolean;
+
+export interface DocumentPosition {
+  readonly uri: string;
+  readonly position: { readonly line: number; readonly character: number };
+}
+
+export interface RoutineInput {
+  readonly name: string;
+  readonly title: string;
+  readonly help: string;
+  readonly type: 'length' | 'angle' | 'count' | 'feed' | 'choice' | 'flag' | 'text';
+  /** As a person reads it, behind the number: "mm", "in", "mm/min", "°"; null where there is none. */
+  readonly unit: string | null;
+  readonly default: InputValue | null;
+  readonly least: number | null;
+  readonly greatest: number | null;
+  readonly choices: readonly { readonly value: string; readonly title: string }[] | null;
+  /** Asked for one by one; the others are offered for change with their default. */
+  readonly required: boolean;
+}
+
+export interface RoutineDescription {
+  readonly name: string;
+  readonly title: string;
+  readonly summary: string;
+  readonly forms: readonly RoutineForm[];
+  readonly inputs: readonly RoutineInput[];
+}
+
+/** What can be written at this place, in its dialect and units; lengths and feeds of the inputs are in `units`. */
+export interface DescribeRoutinesResult {
+  readonly dialect: DialectName;
+  readonly units: Units;
+  /** Path of the profile that the defaults come from; null: the built-in values. */
+  readonly profile: string | null;
+  readonly routines: readonly RoutineDescription[];
+}
+
+export interface GenerateRoutineParams extends DocumentPosition {
+  readonly routine: string;
+  readonly form: RoutineForm;
+  /** Absent names take their default. */
+  readonly values: Readonly<Record<string, InputValue>>;
+}
+
+export interface GenerateRoutineResult {
+  /** null where there are problems. Lines end with `\n`. */
+  readonly text: string | null;
+  readonly problems: readonly { readonly inputs: readonly string[]; readonly message: string }[];
+  /** One a result: what it is, and the error to expect of it, in words ("±3.1 µm, bias 1.2 µm"). */
+  readonly expectedErrors: readonly { readonly title: string; readonly text: string }[];
+}
+
+/** A page to read, in Markdown. */
+export interface Page {
+  readonly title: string;
+  readonly markdown: string;
+}
+
+export interface ExplainRuleParams {
+  readonly rule: string;
+}
+
+export interface EffectiveProfileParams {
+  readonly uri: string;
+}
+
+/** A commented `probewright.json` made of the built-in values. */
+export interface ProfileTemplateResult {
+  readonly text: string;
+}
+
+export interface AllowHereParams {
+  readonly uri: string;
+  readonly line: number;
+  readonly rule: string;
+  readonly reason: string;
+}
+
+export interface AllowHereResult {
+  readonly edits: readonly {
+    readonly range: {
+      readonly start: { readonly line: number; readonly character: number };
+      readonly end: { readonly line: number; readonly character: number };
+    };
+    readonly newText: string;
+  }[];
+}
+
+export interface ReadFileParams {
+  readonly uri: string;
+}
+
+/** null: no such file, or not readable. */
+export type ReadFileResult = { readonly text: string } | null;
+
+/** The nearest file of that name in the folder of `uri` or above it, not above its workspace folder. */
+export interface FindUpwardsParams {
+  readonly uri: string;
+  readonly name: string;
+}
+
+export type FindUpwardsResult = { readonly uri: string; readonly text: string } | null;
