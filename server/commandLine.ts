@@ -1,0 +1,17 @@
+import { version } from '../package.json';
+import { run } from './commands/run.ts';
+import { nodeTerminal } from './runtime/nodeTerminal.ts';
+
+// A reader that has seen enough (`| head`) is no fault.
+process.stdout.on('error', (error: Error & { code?: string }) => {
+  if (error.code === 'EPIPE') process.exit(process.exitCode ?? 0);
+  throw error;
+});
+
+const serve = async () => {
+  const { startOnStdio } = await import('./languageServer.ts');
+  await startOnStdio();
+};
+
+// Set, not exited with: output that is still on its way gets there.
+process.exitCode = await run(process.argv.slice(2), nodeTerminal(process), { version, serve });

@@ -1,0 +1,131 @@
+import { rules } from '../checks/registry.ts';
+import { checkGithub } from '../report/checkGithub.ts';
+import { checkJson } from '../report/checkJson.ts';
+import { checkJunit } from '../report/checkJunit.ts';
+import type { CheckHeader, CheckReport } from '../report/checkReport.ts';
+import { checkSarif } from '../report/checkSarif.ts';
+import { checkText } from '../report/checkText.ts';
+import { counted } from '../report/counted.ts';
+import { styleFor } from '../report/style.ts';
+import { SourceText } from '../syntax/sourceText.ts';
+import type { FileProfile } from '../workspace/fileProfile.ts';
+import { checkProgram, fixProgram } from './checkProgram.ts';
+import { print } from './print.ts';
+import { profiles } from './profileOf.ts';
+import { type ProgramPath, programPaths } from './programPaths.ts';
+import { encodeProgram } from './programText.ts';
+import { readProgram } from './readProgram.ts';
+import { refuse } from './refuse.ts';
+import type { ExitStatus, Terminal } from './terminal.ts';
+
+export const checkFormats = ['text', 'json', 'sarif', 'github', 'junit'] as const;
+
+export interface CheckOptions {
+  readonly format: (typeof checkFormats)[number];
+  readonly strict: boolean;
+  readonly fix: boolean;
+  readonly profile: string | null;
+}
+
+/** `probewright check PATH…`: what is found in each program, in the order that they were named. */
+export async function check(
+  names: readonly string[],
+  options: CheckOptions,
+  terminal: Terminal,
+  version: string,
+): Promise<ExitStatus> {
+  if (options.fix && names.includes('-'))
+    return refuse(terminal, ['--fix needs a file to write to: leave it out, or name a file instead of `-`.']);
+  const programs = programPaths(names, terminal);
+  if ('problems' in programs) return refuse(terminal, programs.problems);
+  const withProfiles = profilesOf(programs.paths, options.profile, terminal);
+  if ('faults' in withProfiles) return refuse(terminal, withProfiles.faults);
+  const header = { version, profile: sharedProfile(withProfiles.programs) };
+  return checkAll(withProfiles.programs, reportOf(header, options, terminal), options, terminal);
+}
+
+interface ProgramWithProfile {
+  readonly path: ProgramPath;
+  readonly profile: FileProfile;
+}
+
+function profilesOf(
+  paths: readonly ProgramPath[],
+  named: string | null,
+  terminal: Terminal,
+): { readonly programs: readonly ProgramWithProfile[] } | { readonly faults: readonly string[] } {
+  const profileOf = profiles(named, terminal);
+  const programs: ProgramWithProfile[] = [];
+  const faults = new Set<string>();
+  for (const path of paths) {
+    const profile = profileOf(path.absolute);
+    if ('faults' in profile) for (const fault of profile.faults) faults.add(fault);
+    else programs.push({ path, profile });
+  }
+  return faults.size > 0 ? { faults: [...faults] } : { programs };
+}
+
+function sharedProfile(programs: readonly ProgramWithProfile[]): string | null {
+  const paths = new Set(programs.map(({ profile }) => profile.uri));
+  return paths.size === 1 ? ([...paths][0] ?? null) : null;
+}
+
+function reportOf(header: CheckHeader, { format }: CheckOptions, terminal: Terminal): CheckReport {
+  switch (format) {
+    case 'json':
+      return checkJson(header);
+    case 'sarif':
+      return checkSarif(header, rules);
+    case 'github':
+      return checkGithub();
+    case 'junit':
+      return checkJunit();
+    case 'text':
+      return checkText(styleFor(terminal.colour), terminal.width);
+  }
+}
+
+async function checkAll(
+  programs: readonly ProgramWithProfile[],
+  report: CheckReport,
+  options: CheckOptions,
+  terminal: Terminal,
+): Promise<ExitStatus> {
+  const summary = { error: 0, warning: 0, info: 0, suppressed: 0, programs: 0 };
+  let unreadable = false;
+  print(terminal, report.begin());
+  for (const [index, { path, profile }] of programs.entries()) {
+    terminal.progress(`checking ${path.shown} (${index + 1} of ${programs.length})`);
+    const checked = await checkOne(path, profile, options.fix, terminal);
+    terminal.progress(null);
+    if ('problem' in checked) {
+      terminal.error(`probewright: ${checked.problem}\n`);
+      // A folder may hold files of other kinds under the same endings; a file that somebody names is meant.
+      unreadable ||= !path.walked;
+      continue;
+    }
+    const { source, findings, suppressed } = checked;
+    for (const { severity } of findings) summary[severity]++;
+    summary.suppressed += suppressed;
+    summary.programs++;
+    const line = (row: number) => source.text.line(row);
+    print(terminal, report.program({ path: path.shown, dialect: source.dialect.name, findings, line }));
+  }
+  print(terminal, report.end(summary));
+  if (unreadable) return 2;
+  return summary.error > 0 || (options.strict && summary.warning > 0) ? 1 : 0;
+}
+
+async function checkOne(path: ProgramPath, profile: FileProfile, fix: boolean, terminal: Terminal) {
+  const read = await readProgram(path, terminal);
+  if ('problem' in read) return read;
+  const text = SourceText.from(read.text);
+  if (!fix) return checkProgram(text, profile);
+  const fixed = fixProgram(text, profile);
+  if (fixed.applied === 0) return fixed;
+  const bytes = encodeProgram({ ...read, text: fixed.source.text.toString() });
+  const fault = terminal.files.write(path.absolute ?? '', bytes);
+  if (fault !== null) return { problem: `${path.shown}: cannot be written: ${fault.problem}.` };
+  terminal.error(`probewright: ${path.shown}: ${counted(fixed.applied, 'fix', 'fixes')} applied.\n`);
+  return fixed;
+}

@@ -1,0 +1,37 @@
+import { analyse } from '../analysis/analysis.ts';
+import { check } from '../checks/check.ts';
+import type { Finding } from '../checks/rule.ts';
+import { dialects } from '../syntax/dialects.ts';
+import { Source } from '../syntax/source.ts';
+import type { SourceText } from '../syntax/sourceText.ts';
+import type { FileProfile } from '../workspace/fileProfile.ts';
+import { dialectOf } from '../workspace/openDocument.ts';
+import { applyFixes } from './applyFixes.ts';
+
+export interface Checked {
+  readonly source: Source;
+  readonly findings: readonly Finding[];
+  readonly suppressed: number;
+}
+
+export function checkProgram(text: SourceText, profile: FileProfile): Checked {
+  const source = Source.from(text, dialects[dialectOf(text, profile)]);
+  const { findings, suppressed } = check(source, analyse(source, profile.profile), profile.profile);
+  return { source, findings, suppressed };
+}
+
+/** A fix can make room for another; one that never settles is a fault of ours, and stops here. */
+const mostRounds = 10;
+
+/** Checked again after each round of fixes, until none is left that leaves motion as it is. */
+export function fixProgram(text: SourceText, profile: FileProfile): Checked & { readonly applied: number } {
+  let checked = checkProgram(text, profile);
+  let total = 0;
+  for (let round = 0; round < mostRounds; round++) {
+    const { text: next, applied } = applyFixes(checked.source.text, checked.findings);
+    if (applied === 0) break;
+    total += applied;
+    checked = checkProgram(next, profile);
+  }
+  return { ...checked, applied: total };
+}

@@ -1,0 +1,155 @@
+import { Command, CommanderError, Option } from 'commander';
+import type { ExitStatus, Terminal } from './terminal.ts';
+
+/** What a command line needs from outside of the commands. */
+export interface Offered {
+  readonly version: string;
+  /** The language server on standard input and output; settles when the client is gone. */
+  serve(): Promise<void>;
+}
+
+/**
+ * One command line, without the program's name.
+ * Each command is loaded when it is asked for, so that a short one starts fast.
+ */
+export async function run(
+  argv: readonly string[],
+  terminal: Terminal,
+  offered: Offered,
+): Promise<ExitStatus> {
+  let status: ExitStatus = 0;
+  const program = commandLine(terminal, offered, (result) => {
+    status = result;
+  });
+  try {
+    await program.parseAsync([...argv], { from: 'user' });
+    return status;
+  } catch (error) {
+    // Its message is written by then; only help and version end well.
+    if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+    throw error;
+  }
+}
+
+type Settle = (status: ExitStatus) => void;
+
+function commandLine(terminal: Terminal, offered: Offered, settle: Settle): Command {
+  const program = new Command('probewright')
+    .description('Checks, explains and writes touch-probe programs in RS-274 G-code.')
+    .version(offered.version)
+    .exitOverride()
+    .configureOutput({
+      writeOut: (text) => terminal.out(text),
+      writeErr: (text) => terminal.error(text),
+      outputError: (text, write) => write(text.replace(/^error:/, 'probewright:')),
+      getOutHelpWidth: () => terminal.width,
+      getErrHelpWidth: () => terminal.width,
+      getOutHasColors: () => terminal.colour,
+      getErrHasColors: () => terminal.colour,
+    })
+    .addHelpText(
+      'after',
+      '\nExit status: 0 nothing at error level, 1 errors found, 2 the command could not do its work.\n' +
+        'A wrong move breaks probes and hurts people: prove every program above the part first, single block,\n' +
+        "reduced rapids, a hand on the stop. The machine builder's manual, local rules and trained people have\n" +
+        'the last word.',
+    );
+  addCheck(program, terminal, offered, settle);
+  addError(program, terminal, settle);
+  addGenerate(program, terminal, settle);
+  addExplain(program, terminal, settle);
+  addServe(program, offered, settle);
+  return program;
+}
+
+const formatOption = (...formats: readonly string[]) =>
+  new Option('--format <format>', 'how the result is written').choices(formats).default('text');
+
+const profileOption = () =>
+  new Option('--profile <file>', 'the probe profile (default: the nearest probewright.json upwards)').default(
+    null,
+    'nearest',
+  );
+
+function addCheck(program: Command, terminal: Terminal, { version }: Offered, settle: Settle): void {
+  program
+    .command('check')
+    .description('what is wrong in programs; folders are walked, - reads standard input')
+    .argument('<path...>', 'programs or folders')
+    .addOption(formatOption('text', 'json', 'sarif', 'github', 'junit'))
+    .option('--strict', 'exit status 1 for warnings too', false)
+    .option('--fix', 'apply the fixes that leave motion as it is', false)
+    .addOption(profileOption())
+    .action(async (paths, options) => {
+      const { check } = await import('./check.ts');
+      settle(await check(paths, options, terminal, version));
+    });
+}
+
+function addError(program: Command, terminal: Terminal, settle: Settle): void {
+  program
+    .command('error')
+    .description('the expected measurement error of each touch and each datum of a program')
+    .argument('<file>', 'the program; - reads standard input')
+    .addOption(formatOption('text', 'json'))
+    .addOption(profileOption())
+    .action(async (path, options) => {
+      const { error } = await import('./error.ts');
+      settle(await error(path, options, terminal));
+    });
+}
+
+function addGenerate(program: Command, terminal: Terminal, settle: Settle): void {
+  program
+    .command('generate')
+    .description('writes a probing routine')
+    .argument('[feature]', 'what to probe; --list names them')
+    .option('--set <name=value...>', 'inputs of the routine; --describe names them', [])
+    .addOption(
+      new Option('--dialect <dialect>', "the control's language")
+        .choices(['rs274ngc', 'macro'])
+        .default(null),
+    )
+    .addOption(
+      new Option('--form <form>', 'how it stands in a program')
+        .choices(['inline', 'subroutine'])
+        .default(null),
+    )
+    .addOption(
+      new Option('--units <units>', 'of the inputs and of the routine').choices(['mm', 'inch']).default(null),
+    )
+    .option('-o, --output <file>', 'write to a file instead of standard output')
+    .option('--list', 'the features', false)
+    .option('--describe', 'the inputs of a feature', false)
+    .addOption(formatOption('text', 'json'))
+    .addOption(profileOption())
+    .action(async (feature, options) => {
+      const { generate } = await import('./generate.ts');
+      settle(await generate(feature ?? null, options, terminal));
+    });
+}
+
+function addExplain(program: Command, terminal: Terminal, settle: Settle): void {
+  program
+    .command('explain')
+    .description("a rule's page: what it finds, why it matters, what to write instead")
+    .argument('[rule]', 'its id; without one, all rules are listed')
+    .action(async (rule) => {
+      const { explain } = await import('./explain.ts');
+      settle(explain(rule ?? null, terminal));
+    });
+}
+
+/** Clients add options of their own, such as their process id; none may stop the server. */
+function addServe(program: Command, { serve }: Offered, settle: Settle): void {
+  program
+    .command('serve')
+    .description('the language server, for any editor')
+    .requiredOption('--stdio', 'speak on standard input and output')
+    .allowUnknownOption()
+    .allowExcessArguments()
+    .action(async () => {
+      await serve();
+      settle(0);
+    });
+}
