@@ -1,0 +1,61 @@
+// Makes dist/: the command line (also the stdio server), the extension, the language server that it starts, and the
+// tests that run inside VS Code. `--development` keeps names and adds source maps.
+import { chmodSync, readdirSync, rmSync } from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { build } from 'esbuild';
+
+const root = fileURLToPath(new URL('.', import.meta.url));
+const development = process.argv.includes('--development');
+
+const shared = {
+  absWorkingDir: root,
+  bundle: true,
+  platform: 'node',
+  target: 'node20',
+  // The `main` of jsonc-parser is a UMD file that esbuild cannot follow.
+  mainFields: ['module', 'main'],
+  minify: !development,
+  sourcemap: development ? 'linked' : false,
+  legalComments: 'none',
+  logLevel: 'warning',
+};
+
+/** Bundled CommonJS packages ask `require` for Node's own modules, and an ES module has none. */
+const requireForPackages =
+  "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);";
+
+const program = (name, source, firstLine = '') => ({
+  ...shared,
+  entryPoints: { [name]: source },
+  outdir: 'dist',
+  format: 'esm',
+  banner: { js: firstLine + requireForPackages },
+});
+
+// VS Code loads `.cjs` with require, whatever the package's type.
+const insideCode = { ...shared, format: 'cjs', outExtension: { '.js': '.cjs' } };
+
+const suiteFolder = 'tests/host/suite';
+const suiteFiles = readdirSync(path.join(root, suiteFolder)).filter((name) => name.endsWith('.test.ts'));
+rmSync(path.join(root, 'dist/tests'), { recursive: true, force: true });
+
+await Promise.all([
+  build(program('probewright', 'server/commandLine.ts', '#!/usr/bin/env node\n')),
+  build(program('languageServer', 'server/languageServer.ts')),
+  build({
+    ...insideCode,
+    entryPoints: { extension: 'client/extension.ts' },
+    outdir: 'dist',
+    external: ['vscode'],
+  }),
+  build({
+    ...insideCode,
+    minify: false,
+    sourcemap: 'inline',
+    entryPoints: ['index.ts', ...suiteFiles].map((name) => `${suiteFolder}/${name}`),
+    outdir: 'dist/tests',
+    external: ['vscode', 'mocha'],
+  }),
+]);
+chmodSync(path.join(root, 'dist/probewright.js'), 0o755);

@@ -1,0 +1,55 @@
+import * as vscode from 'vscode';
+
+/** Opens a file of the demo workspace in an editor. */
+export async function openDemo(name: string): Promise<vscode.TextEditor> {
+  const folder = vscode.workspace.workspaceFolders?.[0];
+  if (!folder) throw new Error('The test workspace is not open.');
+  const document = await vscode.workspace.openTextDocument(vscode.Uri.joinPath(folder.uri, name));
+  return vscode.window.showTextDocument(document);
+}
+
+/** Opens a program that is in no file, as a person does with "New File". */
+export async function openUntitled(content: string): Promise<vscode.TextEditor> {
+  const document = await vscode.workspace.openTextDocument({ language: 'gcode', content });
+  return vscode.window.showTextDocument(document);
+}
+
+export async function closeEditors(): Promise<void> {
+  await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
+  await vscode.commands.executeCommand('workbench.action.closeAllEditors');
+}
+
+/** Our findings on a document, once `enough` holds of them. Fails with what there was when that does not come. */
+export async function findings(
+  document: vscode.TextDocument,
+  enough: (found: readonly vscode.Diagnostic[]) => boolean,
+): Promise<readonly vscode.Diagnostic[]> {
+  const now = () =>
+    vscode.languages
+      .getDiagnostics(document.uri)
+      .filter(({ source }) => source?.toLowerCase() === 'probewright');
+  await eventually(
+    () => enough(now()),
+    () =>
+      `findings: ${
+        now()
+          .map((d) => `${d.range.start.line + 1}: ${ruleOf(d)}`)
+          .join(', ') || 'none'
+      }`,
+  );
+  return now();
+}
+
+/** The rule's id of a finding, with or without a link to its page. */
+export function ruleOf({ code }: vscode.Diagnostic): string {
+  return String(typeof code === 'object' ? code.value : code);
+}
+
+/** Resolves when `holds` gives true; after 15 s fails with the words of `said`. */
+export async function eventually(holds: () => boolean | Promise<boolean>, said: () => string): Promise<void> {
+  const end = Date.now() + 15_000;
+  while (!(await holds())) {
+    if (Date.now() > end) throw new Error(`Not so after 15 s: ${said()}`);
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+}

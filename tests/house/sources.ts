@@ -1,0 +1,50 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import ts from 'typescript';
+
+export const root = fileURLToPath(new URL('../..', import.meta.url));
+
+export interface SourceFile {
+  /** From the root, with forward slashes: `server/probe/tripModel.ts`. */
+  readonly path: string;
+  readonly tree: ts.SourceFile;
+  /** What it imports: a path from the root for a file of ours, else the name of the package. */
+  readonly imports: readonly string[];
+}
+
+/** Every TypeScript file under the folders, parsed. */
+export function sourceFiles(...folders: readonly string[]): SourceFile[] {
+  return folders
+    .flatMap((folder) =>
+      readdirSync(path.join(root, folder), { recursive: true, encoding: 'utf8' }).map((name) =>
+        path.join(folder, name),
+      ),
+    )
+    .filter((name) => name.endsWith('.ts'))
+    .map((name) => name.split(path.sep).join('/'))
+    .sort()
+    .map(read);
+}
+
+function read(file: string): SourceFile {
+  const text = readFileSync(path.join(root, file), 'utf8');
+  const imports = ts
+    .preProcessFile(text, true, true)
+    .importedFiles.map(({ fileName }) => resolve(file, fileName));
+  return { path: file, tree: ts.createSourceFile(file, text, ts.ScriptTarget.ES2023, true), imports };
+}
+
+function resolve(from: string, specifier: string): string {
+  return specifier.startsWith('.') ? path.posix.join(path.posix.dirname(from), specifier) : specifier;
+}
+
+/** Every node of a file, in the order of the text. */
+export function* nodesOf(node: ts.Node): Generator<ts.Node> {
+  yield node;
+  for (const child of node.getChildren()) yield* nodesOf(child);
+}
+
+export function lineOf(file: SourceFile, node: ts.Node): number {
+  return file.tree.getLineAndCharacterOfPosition(node.getStart()).line + 1;
+}
