@@ -1,5 +1,5 @@
 // Packs dist/ and what VS Code loads beside it into a .vsix, and refuses one that is too large or holds anything else.
-import { readFileSync, statSync } from 'node:fs';
+import { statSync } from 'node:fs';
 import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import vsce from '@vscode/vsce';
@@ -16,15 +16,14 @@ const needed = [
   'dist/extension.cjs',
 ];
 
-/** Writes dist/probewright-VERSION.vsix from what is built and gives its path. Throws a sentence when it must not ship. */
+/** Writes dist/probewright.vsix from what is built and gives its path. Throws a sentence when it must not ship. */
 export async function packageExtension() {
-  const { version } = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
   const files = await vsce.listFiles({ cwd: root, packageManager: vsce.PackageManager.None });
   const strays = files.filter((file) => !shipped.test(file));
   if (strays.length > 0) throw new Error(`These files do not belong into the package: ${strays.join(', ')}`);
   const missing = needed.filter((file) => !files.includes(file));
   if (missing.length > 0) throw new Error(`The package lacks ${missing.join(', ')}: npm run build`);
-  const packagePath = path.join(root, 'dist', `probewright-${version}.vsix`);
+  const packagePath = path.join(root, 'dist', 'probewright.vsix');
   await vsce.createVSIX({
     cwd: root,
     packagePath,
