@@ -1,0 +1,66 @@
+import { type Analysis, analyse } from '../analysis/analysis.ts';
+import { datumError, touchError } from '../analysis/error.ts';
+import type { Datum } from '../analysis/model.ts';
+import { readerUnit } from '../checks/quantity.ts';
+import type { Profile } from '../profile/profile.ts';
+import { errorJson } from '../report/errorJson.ts';
+import type { ErrorReport } from '../report/errorReport.ts';
+import { errorText } from '../report/errorText.ts';
+import { quantities } from '../report/quantities.ts';
+import { styleFor } from '../report/style.ts';
+import { dialects } from '../syntax/dialects.ts';
+import { Source } from '../syntax/source.ts';
+import { SourceText } from '../syntax/sourceText.ts';
+import { dialectOf } from '../workspace/openDocument.ts';
+import { profiles } from './profileOf.ts';
+import { programPaths } from './programPaths.ts';
+import { readProgram } from './readProgram.ts';
+import { refuse } from './refuse.ts';
+import type { ExitStatus, Terminal } from './terminal.ts';
+
+export interface ErrorOptions {
+  readonly format: 'text' | 'json';
+  readonly profile: string | null;
+}
+
+/** `probewright error FILE`: how wrong each touch and each datum of a program can be with this probe. */
+export async function error(name: string, options: ErrorOptions, terminal: Terminal): Promise<ExitStatus> {
+  const paths = programPaths([name], terminal);
+  if ('problems' in paths) return refuse(terminal, paths.problems);
+  const [path, second] = paths.paths;
+  if (path === undefined || second !== undefined || path.walked)
+    return refuse(terminal, [`${name}: a folder; name one program.`]);
+  const profile = profiles(options.profile, terminal)(path.absolute);
+  if ('faults' in profile) return refuse(terminal, profile.faults);
+  const read = await readProgram(path, terminal);
+  if ('problem' in read) return refuse(terminal, [read.problem]);
+  const text = SourceText.from(read.text);
+  const source = Source.from(text, dialects[dialectOf(text, profile)]);
+  const report = errorReport(path.shown, analyse(source, profile.profile), profile.profile);
+  terminal.out(
+    options.format === 'json'
+      ? errorJson(report)
+      : errorText(report, styleFor(terminal.colour), terminal.width),
+  );
+  return 0;
+}
+
+function errorReport(path: string, analysis: Analysis, profile: Profile): ErrorReport {
+  return {
+    path,
+    dialect: analysis.source.dialect.name,
+    profile,
+    touches: analysis.touches.map((touch) => ({ touch, error: touchError(touch, analysis, profile) })),
+    datums: analysis.datums.map((datum) => ({
+      datum,
+      error: datumError(datum, profile),
+      show: quantities(unitsOf(datum, analysis, profile)),
+    })),
+    notKnown: analysis.notKnown,
+  };
+}
+
+function unitsOf(datum: Datum, analysis: Analysis, profile: Profile): 'mm' | 'inch' {
+  const state = analysis.stateAt(datum.line);
+  return state === null ? profile.units : readerUnit(state.modes, profile);
+}

@@ -1,0 +1,68 @@
+import type { Component, ErrorBudget } from '../probe/derivedError.ts';
+import type { ErrorReport } from './errorReport.ts';
+
+/**
+ * The stable contract for other programs, mm. What is not known is null; `notKnown` is there where the analysis stopped
+ * following, and `reason` in a datum that has no terms for it.
+ */
+export function errorJson({ path, touches, datums, notKnown }: ErrorReport): string {
+  const file = {
+    path,
+    touches: touches.map(touchJson),
+    datums: datums.map(datumJson),
+    ...(notKnown.length === 0
+      ? {}
+      : { notKnown: notKnown.map(({ place, reason }) => ({ line: place.line + 1, reason })) }),
+  };
+  return `${JSON.stringify({ files: [file] }, null, 2)}\n`;
+}
+
+function touchJson({ touch, error }: ErrorReport['touches'][number]): object {
+  return {
+    line: touch.line + 1,
+    code: touch.code,
+    axis: touch.axis,
+    direction: touch.direction,
+    feed: touch.feed.value,
+    effectiveRadius: error?.effectiveRadius ?? null,
+    bias: error?.bias ?? null,
+    ...budgetJson(error),
+    stoppingDistance: error?.stoppingDistance ?? null,
+    overtravelLimit: error?.overtravelLimit ?? null,
+    calibrated: error?.calibrated ?? null,
+  };
+}
+
+function datumJson({ datum, error }: ErrorReport['datums'][number]): object {
+  return {
+    line: datum.line + 1,
+    target: datum.target,
+    terms:
+      datum.terms?.map(({ touch, axis, coefficient, sign }) => ({
+        touchLine: touch.line + 1,
+        axis,
+        coefficient,
+        sign,
+      })) ?? null,
+    diameterCoefficient: error?.diameterCoefficient ?? null,
+    bias: error?.bias ?? null,
+    ...budgetJson(error),
+    ...(datum.reason === null ? {} : { reason: datum.reason }),
+  };
+}
+
+function budgetJson(budget: ErrorBudget | null): object {
+  return {
+    components: budget?.components.map(componentJson) ?? [],
+    notIncluded: budget?.notIncluded ?? [],
+    standardUncertainty: budget?.standardUncertainty ?? null,
+    degreesOfFreedom: budget?.degreesOfFreedom ?? null,
+    coverageFactor: budget?.coverageFactor ?? null,
+    expandedUncertainty: budget?.expandedUncertainty ?? null,
+    expectedError: budget?.expectedError ?? null,
+  };
+}
+
+function componentJson({ name, distribution, standardUncertainty, degreesOfFreedom }: Component): object {
+  return { name, distribution, standardUncertainty, degreesOfFreedom };
+}
