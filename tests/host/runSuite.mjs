@@ -11,6 +11,7 @@ const workbenchNoise = new RegExp(
   [
     'bindings file',
     'watchdog',
+    'Creation of workbench contribution',
     'Service Worker',
     'Creating a socket',
     'onnection token',

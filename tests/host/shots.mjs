@@ -1,0 +1,156 @@
+// `npm run shots`: installs the packaged extension, opens the demo workspace, and pictures what a person sees.
+//   node tests/host/shots.mjs [name…]     only the named ones; light or dark by PROBEWRIGHT_THEME
+import { cpSync, mkdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import { root } from '../../.scripts/run.mjs';
+import { findBrowser } from './browser.mjs';
+import { installHost } from './install.mjs';
+import { startBrowser, startServer } from './server.mjs';
+
+const wanted = process.argv.slice(2);
+const folder = path.join(root, '.work/shots');
+mkdirSync(folder, { recursive: true });
+
+const server = await startServer({
+  host: installHost(),
+  packages: [path.join(root, 'dist/probewright.vsix')],
+  settings: {
+    'editor.hover.delay': 100,
+    'window.commandCenter': false,
+    ...(process.env.PROBEWRIGHT_THEME && { 'workbench.colorTheme': process.env.PROBEWRIGHT_THEME }),
+  },
+});
+const browser = await startBrowser(findBrowser());
+const { page } = browser;
+page.setDefaultTimeout(15_000);
+
+const shots = {
+  async problems() {
+    await open('edges-in-a-hurry.ngc');
+    await page.waitForSelector('.squiggly-error');
+    await page.keyboard.press('Control+Shift+M');
+    await page.waitForSelector('.markers-panel .monaco-list-row');
+    await take('problems');
+    await page.keyboard.press('Control+Shift+M');
+  },
+
+  async hover() {
+    await open('bore-centre.ngc');
+    await hoverWord('G38.2', 'F50');
+    await take('hover-touch');
+    await open('boss-inch.ngc');
+    await hoverWord('G38.2', 'F1.97');
+    await take('hover-touch-inch');
+    await open('top-face.ngc');
+    await hoverWord('G10', 'L2');
+    await take('hover-datum');
+    await hoverWord('G90', 'G21');
+    await take('hover-word');
+  },
+
+  async fix() {
+    await open('edges-in-a-hurry.ngc');
+    await page.waitForSelector('.squiggly-error');
+    await wordIn('G38.2', 'X5').click();
+    await page.keyboard.press('Control+.');
+    await page.waitForSelector('.action-widget .monaco-list-row');
+    await take('fix-list');
+    await page.keyboard.press('Escape');
+  },
+
+  async complete() {
+    await open('top-face.ngc');
+    await wordIn('G0', 'Z20').click();
+    await page.keyboard.press('End');
+    await page.keyboard.press('Enter');
+    await page.keyboard.press('Control+Space');
+    await page.waitForSelector('.suggest-widget .monaco-list-row');
+    await take('completion');
+    await page.keyboard.press('Escape');
+  },
+
+  async generate() {
+    await open('top-face.ngc');
+    await wordIn('G0', 'Z25').click();
+    await page.keyboard.press('End');
+    await command('probewright.writeRoutine');
+    for (let step = 1; step <= 12; step++) {
+      const input = page.locator('.quick-input-widget:visible');
+      if ((await input.count()) === 0) break;
+      await take(`generate-${step}`);
+      await page.keyboard.press('Enter');
+      await page.waitForTimeout(700);
+    }
+    await take('generate-done');
+  },
+
+  async explain() {
+    await open('edges-in-a-hurry.ngc');
+    await page.waitForSelector('.squiggly-error');
+    await wordIn('G38.2', 'X5').click();
+    await command('probewright.explainRule');
+    await page.waitForTimeout(1500);
+    await take('explain');
+  },
+};
+
+let failed = 0;
+try {
+  const workspace = path.join(server.folder, 'pump-housing');
+  cpSync(path.join(root, 'client/walkthrough/demo'), workspace, { recursive: true });
+  await page.goto(`${server.url}?folder=${encodeURIComponent(workspace)}`);
+  await page.waitForSelector('.monaco-workbench .explorer-viewlet .monaco-list-row');
+  for (const [name, shot] of Object.entries(shots)) {
+    if (wanted.length > 0 && !wanted.includes(name)) continue;
+    await shot().catch(async (error) => {
+      failed++;
+      console.error(`${name}: ${error.message}`);
+      await take(`${name}-failed`);
+    });
+    for (const _ of '123') await page.keyboard.press('Escape');
+  }
+} finally {
+  await browser.stop();
+  await server.stop();
+}
+process.exit(failed === 0 ? 0 : 1);
+
+async function take(name) {
+  await page.waitForTimeout(600);
+  const file = path.join(folder, `${name}.png`);
+  await page.screenshot({ path: file });
+  console.log(path.relative(root, file));
+}
+
+async function open(name) {
+  await page.keyboard.press('Control+P');
+  await page.locator('.quick-input-widget input').fill(name);
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().waitFor();
+  await page.keyboard.press('Enter');
+  await page.locator('.tab.active', { hasText: name }).waitFor();
+  await page.locator('.editor-instance .view-line').first().waitFor();
+}
+
+async function hoverWord(word, alsoInLine) {
+  await page.mouse.move(5, 5);
+  await wordIn(word, alsoInLine).hover();
+  await page.locator('.monaco-hover:visible .hover-contents:not(:has-text("Loading..."))').first().waitFor();
+}
+
+/** The first shown line that holds both words, at the first of them; colours may cut it into pieces. */
+function wordIn(word, alsoInLine) {
+  const line = page.locator('.view-line').filter({ hasText: word }).filter({ hasText: alsoInLine }).first();
+  return line
+    .locator('span span')
+    .filter({ hasText: word.slice(0, 2) })
+    .first();
+}
+
+async function command(id) {
+  const { contributes } = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
+  const found = contributes.commands.find((each) => each.command === id);
+  const title = found.category ? `${found.category}: ${found.title}` : found.title;
+  await page.keyboard.press('F1');
+  await page.locator('.quick-input-widget input').fill(`>${title}`);
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: title }).first().click();
+}
