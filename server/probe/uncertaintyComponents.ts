@@ -1,0 +1,190 @@
+import type { Component, DerivedValue } from './derivedError.ts';
+import { meanPreTravel } from './effectiveRadius.ts';
+import { partMaterials } from './materials.ts';
+import type { Probe } from './probe.ts';
+import type { ReadTouch } from './readTouch.ts';
+import { lobingShare, modelledOrders, predictedMeanPreTravel } from './tripModel.ts';
+
+interface Uncertainty {
+  readonly components: readonly Component[];
+  readonly notIncluded: readonly string[];
+}
+
+/**
+ * The components of the table in `error-model.md` section 4 that are not zero, each a standard uncertainty in q, mm, and the
+ * names of those that nothing states. Coordinates that a touch did not move (n_i = 0) were reached by moving to a
+ * computed place: they add resolution only. Rotary coordinates add nothing (and `rotary-axis` stands in `notIncluded`).
+ */
+export function uncertaintyComponents(
+  probe: Probe,
+  value: DerivedValue,
+  touches: readonly ReadTouch[],
+): Uncertainty {
+  const linear = touches.filter((touch) => touch.kind !== 'rotary');
+  const parts = [
+    ...perTouch(probe, linear),
+    latchPeriod(probe, linear),
+    ...radius(probe, value, linear),
+    temperature(probe, value, linear),
+  ];
+  return {
+    components: parts.filter((part) => typeof part === 'object').filter((part) => !negligible(part)),
+    notIncluded: parts.filter((part) => typeof part === 'string'),
+  };
+}
+
+/** A component, the name of one that nothing states, or nothing where it does not apply. */
+type Part = Component | string | undefined;
+
+// Opposite touches cancel only to rounding: below a femtometre in mm nothing is left.
+const negligible = (part: Component): boolean => !(part.standardUncertainty > 1e-15);
+
+function perTouch(probe: Probe, linear: readonly ReadTouch[]): Part[] {
+  const { repeatability, machine } = probe;
+  const touched = linear.filter(isTouched).map((touch) => touch.coefficient);
+  return [
+    {
+      name: 'repeatability',
+      distribution: 'normal',
+      standardUncertainty: repeatability.standardDeviation * Math.hypot(...touched),
+      degreesOfFreedom: repeatability.degreesOfFreedom,
+      source: repeatability.source,
+    },
+    {
+      name: 'resolution',
+      distribution: 'rectangular',
+      standardUncertainty:
+        (machine.resolution / Math.sqrt(12)) * Math.hypot(...linear.map((touch) => touch.coefficient)),
+      degreesOfFreedom: null,
+      source: 'machine.resolution',
+    },
+    {
+      name: 'positioning',
+      distribution: 'normal',
+      standardUncertainty: (machine.positioningUncertainty / 2) * Math.hypot(...touched),
+      degreesOfFreedom: null,
+      source: 'machine.positioningUncertainty',
+    },
+  ];
+}
+
+const isTouched = (touch: ReadTouch): boolean => touch.along !== 0 || touch.kind === 'unknown';
+
+function latchPeriod(probe: Probe, linear: readonly ReadTouch[]): Part {
+  const period = probe.machine.latchPeriod;
+  const touched = linear.filter(isTouched);
+  if (period === 0) return undefined;
+  if (touched.some((touch) => touch.speed === null)) return 'latch-period';
+  const travels = touched.map((touch) => touch.coefficient * (touch.speed ?? 0) * period);
+  return {
+    name: 'latch-period',
+    distribution: 'rectangular',
+    standardUncertainty: Math.hypot(...travels) / Math.sqrt(12),
+    degreesOfFreedom: null,
+    source: 'machine.latchPeriod',
+  };
+}
+
+/** What all lateral touches have in common: the mean radius, the lobes and the run-out. */
+function radius(probe: Probe, value: DerivedValue, linear: readonly ReadTouch[]): Part[] {
+  if (linear.some((touch) => touch.kind === 'unknown')) return ['effective-radius', 'lobing', 'runout'];
+  const lateral = linear.filter((touch) => touch.kind !== 'axial' && touch.along !== 0);
+  return [
+    effectiveRadius(probe, lateral),
+    ...unknownPhases(probe, value.spindlePhaseKnown).map(({ order, amplitude, source }) =>
+      lobing(order === 1 ? 'runout' : `lobing-${order}`, order, amplitude, source, lateral),
+    ),
+    runout(probe, lateral),
+  ];
+}
+
+function effectiveRadius(probe: Probe, lateral: readonly ReadTouch[]): Part {
+  const sum = Math.abs(lateral.reduce((total, touch) => total + touch.coefficient * touch.along, 0));
+  const { calibration } = probe;
+  const name = 'effective-radius';
+  if (calibration === null) {
+    return {
+      name,
+      distribution: 'rectangular',
+      standardUncertainty: (predictedMeanPreTravel(probe) / Math.sqrt(3)) * sum,
+      degreesOfFreedom: null,
+      source: 'probe.stylus',
+    };
+  }
+  if (calibration.expandedUncertainty === null) return sum > 1e-12 ? name : undefined;
+  return {
+    name,
+    distribution: 'normal',
+    standardUncertainty: (calibration.expandedUncertainty / (2 * calibration.coverageFactor)) * sum,
+    degreesOfFreedom: null,
+    source: 'probe.calibration.expandedUncertainty',
+  };
+}
+
+interface UnknownPhase {
+  readonly order: number;
+  readonly amplitude: number;
+  readonly source: string;
+}
+
+function unknownPhases(probe: Probe, spindlePhaseKnown: boolean): readonly UnknownPhase[] {
+  const { calibration, seat } = probe;
+  const harmonics = calibration?.harmonics ?? null;
+  if (harmonics !== null) {
+    if (spindlePhaseKnown) return [];
+    return harmonics.map(({ order, cosine, sine }) => ({
+      order,
+      amplitude: Math.hypot(cosine, sine),
+      source: 'probe.calibration.harmonics',
+    }));
+  }
+  if (calibration === null && seat.angle !== null && spindlePhaseKnown) return [];
+  const mean = meanPreTravel(probe);
+  const source = calibration === null ? 'probe.stylus' : 'probe.calibration.harmonics';
+  return modelledOrders.map((order) => ({ order, amplitude: Math.abs(lobingShare(order)) * mean, source }));
+}
+
+function runout(probe: Probe, lateral: readonly ReadTouch[]): Part {
+  if (probe.calibration?.harmonics?.some((harmonic) => harmonic.order === 1)) return undefined;
+  if (probe.runout !== null) return lobing('runout', 1, probe.runout, 'probe.runout', lateral);
+  return phasor(1, lateral) > 1e-12 ? 'runout' : undefined;
+}
+
+function lobing(
+  name: string,
+  order: number,
+  amplitude: number,
+  source: string,
+  lateral: readonly ReadTouch[],
+): Component {
+  const standardUncertainty = (amplitude * phasor(order, lateral)) / Math.SQRT2;
+  return { name, distribution: 'arcsine', standardUncertainty, degreesOfFreedom: null, source };
+}
+
+/** |Σ c_i·n_i·e^{ihθ_i}|: how much of order h stays in q when its phase is unknown. */
+function phasor(order: number, lateral: readonly ReadTouch[]): number {
+  let cosine = 0;
+  let sine = 0;
+  for (const touch of lateral) {
+    const phase = (order * touch.angle * Math.PI) / 180;
+    cosine += touch.coefficient * touch.along * Math.cos(phase);
+    sine += touch.coefficient * touch.along * Math.sin(phase);
+  }
+  return Math.hypot(cosine, sine);
+}
+
+function temperature(probe: Probe, value: DerivedValue, linear: readonly ReadTouch[]): Part {
+  const { temperatureSpread, material } = probe.machine;
+  const isSize =
+    linear.length > 1 && Math.abs(linear.reduce((sum, touch) => sum + touch.coefficient, 0)) < 1e-9;
+  if (!isSize) return undefined;
+  if (temperatureSpread === null || value.size === null) return 'temperature';
+  return {
+    name: 'temperature',
+    distribution: 'rectangular',
+    standardUncertainty:
+      (partMaterials[material].value * temperatureSpread * Math.abs(value.size)) / Math.sqrt(3),
+    degreesOfFreedom: null,
+    source: 'machine.temperatureSpread',
+  };
+}
