@@ -6,6 +6,7 @@ import { abouts, profileDefinition } from './profileDefinition.ts';
 import { problemsOf } from './profileProblems.ts';
 import { parseProfileText, type TextProblem } from './profileText.ts';
 import { resolveProfile } from './resolveProfile.ts';
+import { lineStarts, positionOf } from './textPosition.ts';
 
 /** Where a value comes from: the file, the built-in values, or another value of the file. */
 export type ValueSource = 'profile' | 'built-in' | 'derived';
@@ -124,16 +125,4 @@ function placed({ key, message, offset, length }: TextProblem, starts: readonly 
   const from = positionOf(offset, starts);
   const to = positionOf(offset + length, starts);
   return { key, message, line: from.line, start: from.column, endLine: to.line, end: to.column };
-}
-
-function lineStarts(text: string): number[] {
-  const starts = [0];
-  for (const match of text.matchAll(/\r\n|\r|\n/g)) starts.push(match.index + match[0].length);
-  return starts;
-}
-
-function positionOf(offset: number, starts: readonly number[]): { line: number; column: number } {
-  let line = starts.length - 1;
-  while (line > 0 && (starts[line] ?? 0) > offset) line -= 1;
-  return { line, column: offset - (starts[line] ?? 0) };
 }

@@ -1,4 +1,5 @@
 import { type Node, type ParseError, parseTree, printParseErrorCode, stripComments } from 'jsonc-parser';
+import { lineStarts, positionOf } from './textPosition.ts';
 
 /** What is wrong and where: UTF-16 offsets in the text. `key` is the full key, '' for the file as a whole. */
 export interface TextProblem {
@@ -42,7 +43,7 @@ export function parseProfileText(text: string): ParsedText {
   const root = parseTree(stripComments(plain).trim() === '' ? '{}' : plain, errors, {
     allowTrailingComma: true,
   });
-  if (errors.length > 0) return { root: null, problems: syntaxProblems(errors) };
+  if (errors.length > 0) return { root: null, problems: syntaxProblems(plain, errors) };
   if (root === undefined) throw new Error('A text that parses has a value.');
   const repeated = repeatedKeys(root, '');
   if (repeated.length > 0) return { root: null, problems: repeated };
@@ -83,9 +84,10 @@ function nestsTooDeep(text: string): boolean {
 }
 
 /** The first fault of each line: the parser trips over the rest of a line that it no longer understands. */
-function syntaxProblems(errors: readonly ParseError[]): TextProblem[] {
-  const lines = new Set<number>();
-  const firsts = errors.filter(({ startLine }) => !lines.has(startLine) && lines.add(startLine));
+function syntaxProblems(text: string, errors: readonly ParseError[]): TextProblem[] {
+  const starts = lineStarts(text);
+  const lines = errors.map(({ offset }) => positionOf(offset, starts).line);
+  const firsts = errors.filter((_, index) => lines[index] !== lines[index - 1]);
   return firsts.slice(0, mostProblems).map(({ error, offset, length }) => {
     const code = printParseErrorCode(error);
     return { key: '', message: `Not JSON: ${kinds[code] ?? code}.`, offset, length };
