@@ -7,13 +7,14 @@ import { root } from './run.mjs';
 
 const mostBytes = 1024 * 1024;
 const shipped =
-  /^(package\.json|README\.md|LICENSE|dist\/(probewright\.js|languageServer\.js|extension\.cjs)|(syntaxes|snippets|client\/walkthrough)\/.+)$/;
+  /^(package\.json|README\.md|LICENSE|dist\/(probewright\.js|languageServer\.js|extension\.cjs|profile\.schema\.json)|client\/icon\.png|(syntaxes|snippets|client\/walkthrough)\/.+)$/;
 const needed = [
   'README.md',
   'LICENSE',
   'dist/probewright.js',
   'dist/languageServer.js',
   'dist/extension.cjs',
+  'client/icon.png',
 ];
 
 /** Writes dist/probewright.vsix from what is built and gives its path. Throws a sentence when it must not ship. */

@@ -1,6 +1,61 @@
-import type * as vscode from 'vscode';
-import { startLanguageServer } from './languageServer.ts';
+import * as vscode from 'vscode';
+import type { LanguageClient } from 'vscode-languageclient/node';
+import { allowHereCommand, explainRuleCommand, writeRoutineCommand } from '../server/protocol/requests.ts';
+import { allowHere } from './commands/allowHere.ts';
+import { createProfile } from './commands/createProfile.ts';
+import { explainRule } from './commands/explainRule.ts';
+import { openDemo } from './commands/openDemo.ts';
+import { writeRoutine } from './commands/writeRoutine.ts';
+import { createLanguageClient } from './languageServer.ts';
+import { Pages } from './pages.ts';
+import { showProfileStatus } from './profileStatus.ts';
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
-  await startLanguageServer(context);
+  const client = createLanguageClient(context);
+  const pages = new Pages(client);
+  context.subscriptions.push({ dispose: () => void client.dispose() }, pages, showProfileStatus());
+  const commands: Readonly<Record<string, (...given: never[]) => unknown>> = {
+    [writeRoutineCommand]: () => writeRoutine(client),
+    [explainRuleCommand]: (rule?: string) => explainRule(client, pages, rule),
+    [allowHereCommand]: (uri: string, line: number, rule: string) => allowHere(client, uri, line, rule),
+    'probewright.createProfile': () => createProfile(client),
+    'probewright.showEffectiveProfile': () => showEffectiveProfile(pages),
+    'probewright.openDemo': () => openDemo(context.extensionUri),
+    'probewright.restartServer': () => restart(client),
+  };
+  for (const [name, run] of Object.entries(commands))
+    context.subscriptions.push(vscode.commands.registerCommand(name, run));
+  await start(client);
+}
+
+async function showEffectiveProfile(pages: Pages): Promise<void> {
+  const program = vscode.window.activeTextEditor?.document.uri;
+  if (program) await pages.showProfile(program);
+  else
+    void vscode.window.showInformationMessage(
+      'Open a program: the profile nearest to it is the one that holds.',
+    );
+}
+
+async function start(client: LanguageClient): Promise<void> {
+  try {
+    await client.start();
+  } catch (error) {
+    await sayItFailed(client, 'did not start', error);
+  }
+}
+
+async function restart(client: LanguageClient): Promise<void> {
+  try {
+    await client.restart();
+    vscode.window.setStatusBarMessage('Probewright: the server was restarted', 4000);
+  } catch (error) {
+    await sayItFailed(client, 'did not restart', error);
+  }
+}
+
+async function sayItFailed(client: LanguageClient, what: string, error: unknown): Promise<void> {
+  const log = 'Show the log';
+  const answer = await vscode.window.showErrorMessage(`Probewright's server ${what}: ${error}`, log);
+  if (answer === log) client.outputChannel.show();
 }

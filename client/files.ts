@@ -3,7 +3,7 @@ import type { LanguageClient } from 'vscode-languageclient/node';
 import {
   type FindUpwardsParams,
   type FindUpwardsResult,
-  findUpwards,
+  findUpwards as findUpwardsRequest,
   type ReadFileParams,
   type ReadFileResult,
   readFile,
@@ -15,14 +15,26 @@ export function answerFileRequests(client: LanguageClient): void {
     const text = await textOf(vscode.Uri.parse(uri));
     return text === null ? null : { text };
   });
-  client.onRequest(findUpwards, async ({ uri, name }: FindUpwardsParams): Promise<FindUpwardsResult> => {
-    for (const folder of foldersUpwards(vscode.Uri.parse(uri))) {
-      const file = vscode.Uri.joinPath(folder, name);
-      const text = await textOf(file);
-      if (text !== null) return { uri: file.toString(), text };
-    }
-    return null;
-  });
+  client.onRequest(
+    findUpwardsRequest,
+    async ({ uri, name }: FindUpwardsParams): Promise<FindUpwardsResult> => {
+      const found = await findUpwards(vscode.Uri.parse(uri), name);
+      return found && { uri: found.uri.toString(), text: found.text };
+    },
+  );
+}
+
+/** The nearest file of that name in the folder of a document or above it, within its workspace folder. */
+export async function findUpwards(
+  document: vscode.Uri,
+  name: string,
+): Promise<{ readonly uri: vscode.Uri; readonly text: string } | null> {
+  for (const folder of foldersUpwards(document)) {
+    const uri = vscode.Uri.joinPath(folder, name);
+    const text = await textOf(uri);
+    if (text !== null) return { uri, text };
+  }
+  return null;
 }
 
 /** An open document counts as it stands in the editor, saved or not. */

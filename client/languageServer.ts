@@ -15,8 +15,8 @@ import { answerFileRequests } from './files.ts';
 
 export const language = 'gcode';
 
-/** Starts the language server in a process of its own; it stops when the extension's subscriptions are disposed. */
-export async function startLanguageServer(context: vscode.ExtensionContext): Promise<LanguageClient> {
+/** The client of a language server that runs in a process of its own; nothing is started yet. */
+export function createLanguageClient(context: vscode.ExtensionContext): LanguageClient {
   const module = context.asAbsolutePath('dist/languageServer.js');
   const server: ServerOptions = {
     run: { module, transport: TransportKind.ipc },
@@ -26,6 +26,7 @@ export async function startLanguageServer(context: vscode.ExtensionContext): Pro
     offersFiles: true,
     commands: [explainRuleCommand, allowHereCommand, writeRoutineCommand],
     ruleLink: `command:${explainRuleCommand}?%5B%22{rule}%22%5D`,
+    pictures: true,
   };
   const options: LanguageClientOptions = {
     documentSelector: watchedDocuments(),
@@ -34,8 +35,6 @@ export async function startLanguageServer(context: vscode.ExtensionContext): Pro
   };
   const client = new LanguageClient('probewright', 'Probewright', server, options);
   answerFileRequests(client);
-  context.subscriptions.push({ dispose: () => void client.dispose() });
-  await client.start();
   return client;
 }
 

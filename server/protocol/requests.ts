@@ -7,6 +7,7 @@
 export const describeRoutines = 'probewright/describeRoutines';
 export const generateRoutine = 'probewright/generateRoutine';
 export const explainRule = 'probewright/explainRule';
+export const listRules = 'probewright/listRules';
 export const effectiveProfile = 'probewright/effectiveProfile';
 export const profileTemplate = 'probewright/profileTemplate';
 export const allowHere = 'probewright/allowHere';
@@ -28,6 +29,8 @@ export interface InitializationOptions {
   readonly commands?: readonly string[];
   /** The link of a finding's code; `{rule}` stands for the rule's id. Absent: findings have no link. */
   readonly ruleLink?: string;
+  /** It draws `data:` pictures in the Markdown of hovers. */
+  readonly pictures?: boolean;
 }
 
 /** Arguments of `explainRuleCommand`: [rule]. Arguments of `allowHereCommand`: [uri, line, rule]. */
@@ -97,10 +100,15 @@ export interface Page {
   readonly markdown: string;
 }
 
+/** Every rule, in the order of the catalogue. */
+export type ListRulesResult = readonly { readonly id: string; readonly title: string }[];
+
+/** Answered with a `Page`, or null where there is no such rule. */
 export interface ExplainRuleParams {
   readonly rule: string;
 }
 
+/** Answered with a `Page`: each value that holds for the document, and where it comes from. */
 export interface EffectiveProfileParams {
   readonly uri: string;
 }
