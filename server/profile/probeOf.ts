@@ -1,6 +1,8 @@
 import type { Probe, ProbeCalibration, Repeatability } from '../probe/probe.ts';
 import type { Profile } from './profile.ts';
 
+export { measuringFeed } from './measuringFeed.ts';
+
 /** The numbers of a profile that the error model works on: feeds become mm/s. */
 export function probeOf(profile: Profile): Probe {
   const { probe, machine } = profile;
@@ -16,11 +18,6 @@ export function probeOf(profile: Profile): Probe {
     release: probe.release,
     machine,
   };
-}
-
-/** The measuring feed that checks compare with, mm/min: the calibration's, else a stated `feeds.measuring`, else null. */
-export function measuringFeed(profile: Profile): number | null {
-  return profile.probe.calibration?.feed ?? profile.statedMeasuringFeed;
 }
 
 function calibrationOf(profile: Profile): ProbeCalibration | null {
