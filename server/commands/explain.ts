@@ -1,7 +1,7 @@
 import { explain as pageOf } from '../checks/explain.ts';
 import { rules } from '../checks/registry.ts';
 import type { Rule, Severity } from '../checks/rule.ts';
-import { closest } from '../report/closest.ts';
+import { closestName } from '../profile/closestName.ts';
 import { type Style, styleFor } from '../report/style.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
@@ -15,7 +15,7 @@ export function explain(rule: string | null, terminal: Terminal): ExitStatus {
   }
   const page = pageOf(rule);
   if (page === null) {
-    const near = closest(
+    const near = closestName(
       rule,
       rules.map(({ id }) => id),
     );
