@@ -1,0 +1,137 @@
+import { code, isDigit, isLetter } from './charCodes.ts';
+import { plainName, readBracket, readOpenChain, readParameter, readValue } from './expressions.ts';
+import { digitsAt } from './numbers.ts';
+import type { Scanner } from './scanner.ts';
+import { readRest } from './strays.ts';
+import type { Expression, OKeyword, OWordFlow, Span, Stray } from './tree.ts';
+
+const keywords: ReadonlySet<string> = new Set<OKeyword>([
+  ...(['sub', 'endsub', 'call', 'return', 'if', 'elseif', 'else', 'endif'] as const),
+  ...(['while', 'endwhile', 'do', 'repeat', 'endrepeat', 'break', 'continue'] as const),
+]);
+
+interface Label {
+  readonly label: string | null;
+  readonly labelExpression?: Expression;
+  readonly labelSpan: Span;
+}
+
+/** `o100 sub`, `o<name> call [1]`, `o1 if [#5070 EQ 0]` (common practice); the scanner stands at the `o`. */
+export function readOWord(scanner: Scanner): readonly (OWordFlow | Stray)[] {
+  const start = scanner.at;
+  const label = readLabel(scanner);
+  const found = findKeyword(scanner);
+  if (found.keyword === null) return [readRest(scanner, start, 'unknown-keyword', found.written)];
+  const keywordSpan = { start: found.start, end: found.end };
+  scanner.at = found.end;
+  const { values, end, rest } = readArguments(scanner, found.keyword, keywordSpan);
+  const flow: OWordFlow = {
+    ...{ kind: 'flow', form: 'o-word', keyword: found.keyword, keywordSpan },
+    ...label,
+    ...{ arguments: values, start, end },
+  };
+  return rest === null ? [flow] : [flow, rest];
+}
+
+function readLabel(scanner: Scanner): Label {
+  const start = scanner.at;
+  const labelled = (label: string | null, end: number): Label => {
+    scanner.at = end;
+    return { label, labelSpan: { start, end } };
+  };
+  scanner.at++;
+  const unit = scanner.peek();
+  if (unit === code.less) {
+    const close = scanner.text.indexOf('>', scanner.at);
+    if (close >= 0 && close < scanner.end) {
+      return labelled(plainName(scanner.text.slice(scanner.at + 1, close)), close + 1);
+    }
+    scanner.fault('unclosed-name', { start, end: scanner.end });
+    return labelled(plainName(scanner.text.slice(scanner.at + 1, scanner.end)), scanner.end);
+  }
+  if (isDigit(unit)) {
+    const { digits, end } = digitsAt(scanner, scanner.at);
+    return labelled(digits.replace(/^0+(?=\d)/, ''), end);
+  }
+  if (unit === code.hash || unit === code.openBracket) {
+    const labelExpression = unit === code.hash ? readParameter(scanner) : readBracket(scanner);
+    return { ...labelled(null, labelExpression.end), labelExpression };
+  }
+  scanner.fault('missing-label', { start, end: start + 1 });
+  return labelled(null, start + 1);
+}
+
+interface FoundKeyword extends Span {
+  readonly keyword: OKeyword | null;
+  readonly written: string;
+}
+
+/** A keyword written together, else one with blanks between its letters. */
+function findKeyword(scanner: Scanner): FoundKeyword {
+  scanner.peek();
+  const start = scanner.at;
+  let end = start;
+  while (end < scanner.end && isLetter(scanner.text.charCodeAt(end))) end++;
+  const written = scanner.text.slice(start, end).toLowerCase();
+  if (isKeyword(written)) return { keyword: written, written, start, end };
+  const spread = spreadLetters(scanner, start);
+  if (isKeyword(spread.letters)) return { keyword: spread.letters, written, start, end: spread.end };
+  return { keyword: null, written, start, end };
+}
+
+function spreadLetters(scanner: Scanner, from: number): { readonly letters: string; readonly end: number } {
+  let letters = '';
+  let end = from;
+  for (let at = from; at < scanner.end && letters.length < 12; at = scanner.skip(at + 1)) {
+    if (!isLetter(scanner.text.charCodeAt(at))) break;
+    letters += scanner.text.charAt(at).toLowerCase();
+    end = at + 1;
+  }
+  return { letters, end };
+}
+
+function isKeyword(letters: string): letters is OKeyword {
+  return keywords.has(letters);
+}
+
+interface Arguments {
+  readonly values: readonly Expression[];
+  readonly end: number;
+  readonly rest: Stray | null;
+}
+
+function readArguments(scanner: Scanner, keyword: OKeyword, span: Span): Arguments {
+  if (keyword === 'call') return readCallArguments(scanner, span);
+  if (keyword === 'if' || keyword === 'elseif' || keyword === 'while' || keyword === 'repeat') {
+    return readCondition(scanner, keyword, span);
+  }
+  const takesValue = keyword === 'return' || keyword === 'endsub';
+  if (!takesValue || scanner.peek() !== code.openBracket) return { values: [], end: span.end, rest: null };
+  const value = readBracket(scanner);
+  return { values: [value], end: value.end, rest: null };
+}
+
+function readCallArguments(scanner: Scanner, span: Span): Arguments {
+  const values: Expression[] = [];
+  while (scanner.peek() === code.openBracket) values.push(readBracket(scanner));
+  const end = values.at(-1)?.end ?? span.end;
+  const next = scanner.peek();
+  const bare = isDigit(next) || next === code.hash || next === code.point || next === code.minus;
+  return { values, end, rest: bare ? readRest(scanner, scanner.at, 'missing-brackets') : null };
+}
+
+/** A condition or count in brackets; without brackets it is read all the same, with a fault. */
+function readCondition(scanner: Scanner, keyword: OKeyword, span: Span): Arguments {
+  const bracketed = scanner.peek() === code.openBracket;
+  const first = readValue(scanner);
+  if (first === null) {
+    scanner.at = span.end;
+    scanner.fault('missing-condition', span, keyword);
+    return { values: [], end: span.end, rest: null };
+  }
+  const value = readOpenChain(scanner, first);
+  if (!bracketed || value !== first) {
+    scanner.fault('missing-brackets', value, scanner.text.slice(value.start, value.end));
+  }
+  return { values: [value], end: value.end, rest: null };
+}

@@ -1,0 +1,176 @@
+import { code } from './charCodes.ts';
+import { type Chunk, cutIntoChunks, type LineEnding } from './chunk.ts';
+
+/** Replaces from (line, start) up to (endLine, end); 0-based lines, UTF-16 offsets; out of range is clamped. */
+export interface TextChange {
+  readonly line: number;
+  readonly start: number;
+  readonly endLine: number;
+  readonly end: number;
+  readonly text: string;
+}
+
+/** An edited text, and which chunks of the old one gave way to how many new ones. */
+export interface Splice {
+  readonly text: SourceText;
+  readonly first: number;
+  readonly removed: number;
+  readonly added: number;
+}
+
+/**
+ * A text that never changes, in chunks of about 256 lines; an edit makes a new one that shares the chunks not touched.
+ * Lines end with LF, CRLF or CR. A byte-order mark belongs to line 0 and counts as its first character (readers of
+ * files should take it off); the parser treats it as a blank.
+ */
+export class SourceText {
+  readonly chunks: readonly Chunk[];
+  /** For each chunk its first line and its offset; one more at the end for the whole. */
+  readonly #firstLines: Uint32Array;
+  readonly #offsets: Uint32Array;
+  #lastFound = 0;
+
+  private constructor(chunks: readonly Chunk[]) {
+    this.chunks = chunks;
+    this.#firstLines = new Uint32Array(chunks.length + 1);
+    this.#offsets = new Uint32Array(chunks.length + 1);
+    let lines = 0;
+    let offset = 0;
+    chunks.forEach((chunk, index) => {
+      lines += chunk.lineCount;
+      offset += chunk.text.length;
+      this.#firstLines[index + 1] = lines;
+      this.#offsets[index + 1] = offset;
+    });
+  }
+
+  static from(text: string): SourceText {
+    return new SourceText(cutIntoChunks(text, { last: true, copy: false }));
+  }
+
+  get lineCount(): number {
+    return this.firstLine(this.chunks.length);
+  }
+
+  get length(): number {
+    return this.#offsets[this.chunks.length] ?? 0;
+  }
+
+  /** The line without its ending; '' outside the text. */
+  line(index: number): string {
+    const at = this.chunkOf(index);
+    return this.chunks[at]?.line(index - this.firstLine(at)) ?? '';
+  }
+
+  /** UTF-16 offset of the line in the whole text. */
+  lineStart(index: number): number {
+    if (index >= this.lineCount) return this.length;
+    const at = this.chunkOf(index);
+    return (this.#offsets[at] ?? 0) + (this.chunks[at]?.lineStart(index - this.firstLine(at)) ?? 0);
+  }
+
+  lineEnding(index: number): LineEnding {
+    const at = this.chunkOf(index);
+    return this.chunks[at]?.ending(index - this.firstLine(at)) ?? '';
+  }
+
+  /** Line and character of an offset in the whole text; inside a line ending: the end of its line. */
+  positionAt(offset: number): { readonly line: number; readonly character: number } {
+    const wanted = Math.max(0, Math.min(offset, this.length));
+    const at = Math.max(0, findLast(this.#offsets, this.chunks.length - 1, wanted));
+    const chunk = this.chunks[at] as Chunk;
+    const inside = wanted - (this.#offsets[at] ?? 0);
+    const line = chunk.lineAt(inside);
+    return {
+      line: this.firstLine(at) + line,
+      character: Math.min(inside, chunk.contentEnd(line)) - chunk.lineStart(line),
+    };
+  }
+
+  toString(): string {
+    return this.chunks.map((chunk) => chunk.text).join('');
+  }
+
+  edit(change: TextChange): SourceText {
+    return this.splice(change).text;
+  }
+
+  /** An edit that also says which chunks it replaced. */
+  splice(change: TextChange): Splice {
+    const from = this.place(change.line, change.start);
+    const to = this.place(change.endLine, change.end);
+    const [start, end] = from.offset <= to.offset ? [from, to] : [from, from];
+    let first = start.chunk;
+    let last = end.chunk;
+    let middle = (this.chunks[first]?.text.slice(0, start.inside) ?? '') + change.text;
+    middle += this.chunks[last]?.text.slice(end.inside) ?? '';
+    const after = () => this.chunks[last + 1]?.text ?? '';
+    if (middle === '') {
+      middle = after();
+      if (middle !== '') last++;
+    }
+    // CR and LF that come to stand side by side across a border are one line ending.
+    const before = this.chunks[first - 1]?.text ?? '';
+    if (startsWithFeed(middle) && endsWithReturn(before)) {
+      middle = before + middle;
+      first--;
+    }
+    if (endsWithReturn(middle) && startsWithFeed(after())) {
+      middle += after();
+      last++;
+    }
+    const added = cutIntoChunks(middle, { last: last === this.chunks.length - 1, copy: true });
+    const removed = last - first + 1;
+    const chunks = this.chunks.slice();
+    chunks.splice(first, removed, ...added);
+    return { text: new SourceText(chunks), first, removed, added: added.length };
+  }
+
+  /** Index of the chunk that holds the line; clamped. */
+  chunkOf(line: number): number {
+    const guess = this.#lastFound;
+    if (line >= this.firstLine(guess) && line < this.firstLine(guess + 1)) return guess;
+    const found = findLast(this.#firstLines, this.chunks.length - 1, line);
+    this.#lastFound = Math.max(0, found);
+    return found;
+  }
+
+  firstLine(chunk: number): number {
+    return this.#firstLines[chunk] ?? 0;
+  }
+
+  private place(line: number, character: number) {
+    if (line >= this.lineCount) {
+      const chunk = this.chunks.length - 1;
+      return { chunk, inside: this.chunks[chunk]?.text.length ?? 0, offset: this.length };
+    }
+    const chunk = this.chunkOf(Math.max(0, line));
+    const holder = this.chunks[chunk] as Chunk;
+    const local = Math.max(0, line) - this.firstLine(chunk);
+    const start = holder.lineStart(local);
+    const wanted = line < 0 ? 0 : Math.max(0, character);
+    const inside = Math.min(start + wanted, holder.contentEnd(local));
+    return { chunk, inside, offset: (this.#offsets[chunk] ?? 0) + inside };
+  }
+}
+
+function startsWithFeed(text: string): boolean {
+  return text.charCodeAt(0) === code.lineFeed;
+}
+
+function endsWithReturn(text: string): boolean {
+  return text.charCodeAt(text.length - 1) === code.carriageReturn;
+}
+
+/** The last index up to `high` whose value is not above `wanted`; -1 where there is none. */
+function findLast(values: Uint32Array, high: number, wanted: number): number {
+  let low = 0;
+  let top = high;
+  if (wanted < (values[0] ?? 0)) return -1;
+  while (low < top) {
+    const middle = (low + top + 1) >> 1;
+    if ((values[middle] ?? 0) <= wanted) low = middle;
+    else top = middle - 1;
+  }
+  return low;
+}

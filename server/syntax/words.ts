@@ -1,0 +1,57 @@
+import { code, isLetter } from './charCodes.ts';
+import { readOpenChain, readValue } from './expressions.ts';
+import type { Scanner } from './scanner.ts';
+import { readStrayLetters } from './strays.ts';
+import type { Expression, Stray, Word } from './tree.ts';
+
+/** A letter with its value; the scanner stands at the letter. */
+export function readWord(scanner: Scanner): Word | Stray {
+  const start = scanner.at;
+  const letter = scanner.text.charAt(start).toUpperCase();
+  scanner.at++;
+  const value = readValue(scanner);
+  if (value === null) return withoutValue(scanner, start, letter);
+  if (!scanner.dialect.letters.includes(letter)) {
+    const reason = letter === 'N' ? 'misplaced-line-number' : 'bad-letter';
+    scanner.fault(reason, { start, end: value.end }, letter);
+  }
+  const whole = closedValue(scanner, value);
+  return { kind: 'word', letter, value: whole, start, end: whole.end };
+}
+
+/** `,R2` where the dialect has it; null, without moving, where no such word stands. */
+export function readCommaWord(scanner: Scanner): Word | null {
+  const start = scanner.at;
+  const at = scanner.skip(start + 1);
+  const letter = scanner.text.charAt(at).toUpperCase();
+  if (at >= scanner.end || letter === '' || !scanner.dialect.commaLetters.includes(letter)) return null;
+  scanner.at = at + 1;
+  const value = readValue(scanner);
+  if (value === null) {
+    scanner.at = start;
+    return null;
+  }
+  return { kind: 'word', letter: `,${letter}`, value, start, end: value.end };
+}
+
+/** The value itself; where an operator goes on behind it, the whole chain with a fault for the missing brackets. */
+export function closedValue(scanner: Scanner, value: Expression): Expression {
+  const whole = readOpenChain(scanner, value);
+  if (whole !== value) {
+    scanner.fault('missing-brackets', whole, scanner.text.slice(whole.start, whole.end));
+  }
+  return whole;
+}
+
+function withoutValue(scanner: Scanner, start: number, letter: string): Word | Stray {
+  const { text } = scanner;
+  if (isLetter(text.charCodeAt(start + 1)) && isLetter(text.charCodeAt(start + 2))) {
+    return readStrayLetters(scanner, start);
+  }
+  const end = start + 1;
+  scanner.at = end;
+  const next = scanner.look(end);
+  const reason = next === code.equals ? 'unexpected-character' : 'missing-value';
+  scanner.fault(reason, { start, end }, letter);
+  return { kind: 'word', letter, value: { kind: 'bad', start: end, end }, start, end };
+}
