@@ -1,0 +1,62 @@
+import { mayHoldDirective, readDirective } from './directives.ts';
+import type { Place } from './place.ts';
+import type { Source } from './source.ts';
+import type { Block } from './tree.ts';
+
+/** `(probewright: allow single-fast-touch - rough location only)`. */
+export interface Suppression {
+  readonly rule: string;
+  readonly reason: string | null;
+  /** Of the comment. */
+  readonly place: Place;
+  /** The line whose findings it silences. */
+  readonly coversLine: number;
+}
+
+/**
+ * All suppressions of a program in order. One covers its own block; where comments are all that its line has, the next
+ * line with anything else (its own where none follows).
+ */
+export function suppressions(source: Source): Suppression[] {
+  const found: Suppression[] = [];
+  for (const line of directiveLines(source)) {
+    const block = source.block(line);
+    let covers: number | null = null;
+    for (const item of block.items) {
+      if (item.kind !== 'comment') continue;
+      const directive = readDirective(item.text);
+      if (directive?.kind !== 'allow') continue;
+      covers ??= coveredLine(source, line, block);
+      const place = { line, start: item.start, end: item.end };
+      found.push({ rule: directive.rule, reason: directive.reason, place, coversLine: covers });
+    }
+  }
+  return found;
+}
+
+/** Lines with a `probewright` in them; chunks without one cost no more than a search. */
+function* directiveLines(source: Source): Iterable<number> {
+  let line = 0;
+  for (const chunk of source.text.chunks) {
+    if (mayHoldDirective.test(chunk.text)) {
+      for (let local = 0; local < chunk.lineCount; local++) {
+        if (source.classOf(line + local) === 2 && mayHoldDirective.test(chunk.line(local)))
+          yield line + local;
+      }
+    }
+    line += chunk.lineCount;
+  }
+}
+
+function coveredLine(source: Source, line: number, block: Block): number {
+  if (!isOnlyComments(block)) return line;
+  for (let next = line + 1; next < source.programEnd; next++) {
+    const kind = source.classOf(next);
+    if (kind === 1 || (kind === 2 && !isOnlyComments(source.block(next)))) return next;
+  }
+  return line;
+}
+
+function isOnlyComments(block: Block): boolean {
+  return !block.lineNumber && !block.blockDelete && block.items.every((item) => item.kind === 'comment');
+}
