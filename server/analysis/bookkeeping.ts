@@ -1,0 +1,227 @@
+import type { Profile } from '../profile/profile.ts';
+import { modeGroups, namesIn, onlyCode } from '../program/modes.ts';
+import { unitScale } from '../program/parameters.ts';
+import type { State } from '../program/state.ts';
+import { scale, single, subtract, touchesOf, type Value } from '../program/value.ts';
+import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
+import type { Place } from '../syntax/place.ts';
+import { judgeMotion } from './departures.ts';
+import { forgetEarlier, type Running } from './flowing.ts';
+import type { Departure, Modes, RotaryAxis } from './model.ts';
+import type { Record, TouchFacts } from './record.ts';
+
+type Direction = readonly [number, number, number];
+
+/** The analysis as the interpreter's world: keeps book of touches along a path, and writes down on the last pass. */
+export class Bookkeeping implements World {
+  readonly assumedUnit: 'mm' | 'inch';
+  /** The path that runs now; set by the driver before each block. */
+  flow: Running;
+  line = 0;
+  calls: readonly number[] = [];
+  openSubroutine = false;
+  recording = false;
+  private readonly directions = new Map<number, Direction | null>();
+  private readonly diameterName: string | null;
+
+  constructor(
+    private readonly record: Record,
+    profile: Profile,
+    flow: Running,
+  ) {
+    this.assumedUnit = profile.units;
+    this.flow = flow;
+    this.diameterName =
+      profile.effectiveDiameterParameter
+        ?.replace(/^#/, '')
+        .replace(/^<(.*)>$/, '$1')
+        .toLowerCase() ?? null;
+  }
+
+  parameter(name: string, state: State, place: Place): Value | null {
+    const source = name === this.diameterName ? 'parameter' : name === '5410' ? 'tool-table' : null;
+    if (source === null) return null;
+    return single({ kind: 'diameter', key: `d:${source}`, source, place }, unitScale(state, this));
+  }
+
+  touch(request: TouchRequest, state: State): void {
+    const id = this.record.idOf(this.line, this.calls, this.openSubroutine);
+    const perMm = unitScale(state, this);
+    const direction = directionOf(request, perMm);
+    this.leave(request, direction, perMm);
+    if (this.recording) this.record.facts.set(id, this.factsOf(request, state, direction, perMm));
+    if (this.flow.made.has(id)) forgetEarlier(state, id);
+    this.directions.set(id, direction);
+    this.flow.contact = request.away ? new Set() : new Set([id]);
+    this.flow.made.set(id, {
+      tested: request.alarms,
+      arithmetic: null,
+      from: request.from.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),
+      to: request.to.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),
+    });
+    for (let i = 0; i < 9; i++) this.latch(id, i, request, state, perMm);
+    state.success = single({ kind: 'success', key: `t:${id}`, touch: id });
+  }
+
+  motion(motion: Motion, state: State): void {
+    const perMm = unitScale(state, this);
+    for (const touch of this.flow.contact) {
+      const made = this.flow.made.get(touch);
+      if (!made) continue;
+      this.depart(
+        touch,
+        motion.place,
+        judgeMotion(motion, touch, this.directions.get(touch) ?? null, made, perMm),
+      );
+    }
+    this.flow.contact = new Set();
+  }
+
+  used(value: Value, use: Use, place: Place, _state: State): void {
+    if (typeof value === 'number' || use === 'copy' || use === 'argument' || use === 'test') return;
+    const touches = touchesOf(value);
+    for (const touch of touches) {
+      if (this.recording) this.record.coordinatesUsed.add(touch);
+      const made = this.flow.made.get(touch);
+      if (!made || made.tested) continue;
+      if (use === 'arithmetic') this.flow.made.set(touch, { ...made, arithmetic: made.arithmetic ?? place });
+      else if (this.recording) this.record.untested.push({ touch, place, how: use });
+    }
+    if (this.recording && use === 'output') this.record.reach(touches, 'output');
+  }
+
+  offset(write: OffsetWrite, state: State): void {
+    const touches = touchesOf(write.origin);
+    if (touches.size === 0) return;
+    this.used(write.origin, 'offset', write.place, state);
+    if (!this.recording) return;
+    this.record.reach(touches, 'datum');
+    const origin = isRotary(write.axis) ? write.origin : scale(write.origin, 1 / unitScale(state, this));
+    this.record.datums.push({ write, origin, activeOffset: onlyCode('workOffset', state.modes.workOffset) });
+  }
+
+  toolChange(place: Place, _state: State): void {
+    this.endContact(place, 'tool-change');
+  }
+
+  /** A tool change or the program's end while the tip rests on a surface. */
+  endContact(place: Place, kind: 'tool-change' | 'program-end'): void {
+    for (const touch of this.flow.contact) this.depart(touch, place, { kind, component: null });
+    this.flow.contact = new Set();
+  }
+
+  /** Arithmetic on results that nothing tested up to the end of the path. */
+  endPath(): void {
+    if (!this.recording) return;
+    for (const [touch, made] of this.flow.made)
+      if (!made.tested && made.arithmetic)
+        this.record.untested.push({ touch, place: made.arithmetic, how: 'arithmetic' });
+  }
+
+  /** Results left in parameters, or returned, where a subroutine ends whose caller is not in the file. */
+  handOver(values: Iterable<Value>): void {
+    if (!this.recording) return;
+    for (const value of values) this.record.reach(touchesOf(value), 'caller');
+  }
+
+  fault(): void {}
+
+  private latch(id: number, i: number, request: TouchRequest, state: State, perMm: number): void {
+    const unit = isRotary(i) ? 1 : perMm;
+    const position = state.position[i] ?? 0;
+    if (!request.axes.includes(i)) {
+      state.latched[i] = scale(position, 1 / unit);
+      return;
+    }
+    state.latched[i] = single({ kind: 'latched', key: `m:${id}:${i}`, touch: id, axis: i });
+    state.position[i] = single({ kind: 'stopped', key: `p:${id}:${i}`, touch: id, axis: i }, unit);
+  }
+
+  /** A touch that follows a touch: on along the approach, or something else. */
+  private leave(request: TouchRequest, direction: Direction | null, perMm: number): void {
+    for (const touch of this.flow.contact) {
+      const made = this.flow.made.get(touch);
+      const n = this.directions.get(touch) ?? null;
+      if (!made) continue;
+      if (request.away) this.depart(touch, request.place, { kind: 'away-touch', component: null });
+      else if (n && direction && dot(n, direction) > 0.99)
+        this.depart(touch, request.place, { kind: 'touch-again', component: null });
+      else
+        this.depart(touch, request.place, judgeMotion({ ...request, kind: 'feed' }, touch, n, made, perMm));
+    }
+  }
+
+  private depart(touch: number, place: Place, what: Pick<Departure, 'kind' | 'component'>): void {
+    if (this.recording) this.record.departures.push({ touch, place, ...what });
+  }
+
+  private factsOf(
+    request: TouchRequest,
+    state: State,
+    direction: Direction | null,
+    perMm: number,
+  ): TouchFacts {
+    const feed = state.feed;
+    return {
+      place: request.place,
+      code: request.code,
+      alarms: request.alarms,
+      away: request.away,
+      modes: modesOf(state),
+      feed: {
+        unset: feed.unset,
+        value: typeof feed.value === 'number' ? feed.value : null,
+        place: feed.place,
+      },
+      direction,
+      axes: request.axes,
+      travel: travelOf(request, perMm),
+      rotary: rotaryOf(request),
+    };
+  }
+}
+
+export function modesOf(state: State): Modes {
+  return Object.fromEntries(modeGroups.map((g) => [g, namesIn(g, state.modes[g])])) as unknown as Modes;
+}
+
+function isRotary(i: number): boolean {
+  return i >= 3 && i <= 5;
+}
+
+function moves(request: TouchRequest, perMm: number): (number | null)[] {
+  return [0, 1, 2].map((i) => {
+    const moved = scale(subtract(request.to[i] ?? 0, request.from[i] ?? 0), 1 / perMm);
+    return typeof moved === 'number' ? moved : null;
+  });
+}
+
+/** Unit vector towards the surface. From an unknown height a touch in Z alone goes down. */
+function directionOf(request: TouchRequest, perMm: number): Direction | null {
+  const [x, y, z] = moves(request, perMm);
+  if (x === null && y === null) return null;
+  if (z === null && x === 0 && y === 0 && !request.away) return [0, 0, -1];
+  if (typeof x !== 'number' || typeof y !== 'number' || typeof z !== 'number') return null;
+  const length = Math.hypot(x, y, z);
+  if (length < 1e-9) return null;
+  const sign = request.away ? -1 : 1;
+  return [(sign * x) / length, (sign * y) / length, (sign * z) / length];
+}
+
+function travelOf(request: TouchRequest, perMm: number): number | null {
+  const [x, y, z] = moves(request, perMm);
+  return typeof x === 'number' && typeof y === 'number' && typeof z === 'number' ? Math.hypot(x, y, z) : null;
+}
+
+function rotaryOf(request: TouchRequest): TouchFacts['rotary'] {
+  return request.axes.filter(isRotary).flatMap((i): { axis: RotaryAxis; moves: 'yes' | 'unknown' }[] => {
+    const turned = subtract(request.to[i] ?? 0, request.from[i] ?? 0);
+    const axis = (['a', 'b', 'c'] as const)[i - 3] as RotaryAxis;
+    if (typeof turned !== 'number') return [{ axis, moves: 'unknown' as const }];
+    return Math.abs(turned) > 1e-9 ? [{ axis, moves: 'yes' as const }] : [];
+  });
+}
+
+function dot(a: Direction, b: Direction): number {
+  return a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+}

@@ -1,0 +1,75 @@
+import { evaluate, type Scope } from '../program/evaluate.ts';
+import type { State } from '../program/state.ts';
+import type { Value } from '../program/value.ts';
+import type { DialectName } from '../syntax/dialect.ts';
+import type { Call } from './actions.ts';
+
+/** Letter → number of the local that carries it into a called macro (common practice, no source). */
+export const argumentNumbers: Readonly<Record<string, number>> = {
+  A: 1,
+  B: 2,
+  C: 3,
+  D: 7,
+  E: 8,
+  F: 9,
+  H: 11,
+  I: 4,
+  J: 5,
+  K: 6,
+  M: 13,
+  Q: 17,
+  R: 18,
+  S: 19,
+  T: 20,
+  U: 21,
+  V: 22,
+  W: 23,
+  X: 24,
+  Y: 25,
+  Z: 26,
+};
+
+/** The name or number of what is called; null where it is computed from something unknown. */
+export function calleeOf(call: Call, scope: Scope): string | null {
+  if (call.form === 'o-word') {
+    if (call.name !== null) return call.name;
+    const value = call.label ? evaluate(call.label, scope) : null;
+    return typeof value === 'number' ? String(Math.round(value)) : null;
+  }
+  const p = call.words.find((w) => w.letter === 'P');
+  const value = p ? evaluate(p.value, scope) : null;
+  return typeof value === 'number' ? String(Math.round(value)) : null;
+}
+
+/** Puts the arguments into the locals of the called procedure. M98 hands on the caller's locals as they are. */
+export function bindArguments(call: Call, scope: Scope): void {
+  const { state } = scope;
+  if (call.form === 'M98' && scope.dialect === 'macro') return;
+  const locals = new Map<string, Value>();
+  if (call.form === 'o-word') {
+    for (let i = 0; i < 30; i++) {
+      const argument = call.arguments[i];
+      locals.set(String(i + 1), argument ? evaluate(argument, scope) : 0);
+    }
+  } else if (call.form === 'G65') {
+    for (const word of call.words) {
+      const number = argumentNumbers[word.letter];
+      if (number !== undefined) locals.set(String(number), evaluate(word.value, scope));
+    }
+  }
+  state.locals = locals;
+  state.saved = null;
+}
+
+/** Back in the caller: its own locals again, what was returned kept. */
+export function unbind(
+  call: Call,
+  state: State,
+  caller: Pick<State, 'locals' | 'saved'>,
+  dialect: DialectName,
+): void {
+  if (call.form === 'M98' && dialect === 'macro') return;
+  state.locals = new Map(caller.locals);
+  state.saved = caller.saved;
+  if (call.form === 'o-word') state.globals.set('_value', state.returned);
+}

@@ -1,0 +1,120 @@
+import { binary, call } from '../program/arithmetic.ts';
+import { add, computed, lookedAt, scale, subtract, type Unknown, type Value } from '../program/value.ts';
+import type { DialectName } from '../syntax/dialect.ts';
+import type { BinaryOperator, FunctionName } from '../syntax/tree.ts';
+import type { Flowing } from './flowing.ts';
+
+/** On which side of a test a touch has failed, where that can be told. */
+export interface Failure {
+  readonly touch: number;
+  readonly side: boolean;
+}
+
+/**
+ * Tries a condition under the supposition that a touch met nothing: success is 0, and the latched and the resting
+ * position are the programmed end of travel. Where that decides the condition, that side is the failing one.
+ */
+export function failingSides(condition: Value, flow: Flowing, dialect: DialectName): Failure[] {
+  const failures: Failure[] = [];
+  for (const touch of lookedAt(condition)) {
+    const made = flow.made.get(touch);
+    if (!made) continue;
+    const failed = decide(condition, (u) => supposed(u, touch, made.to), dialect);
+    if (failed === null) continue;
+    const met = decide(condition, (u) => (u.kind === 'success' && u.touch === touch ? 1 : null), dialect);
+    if (met !== failed) failures.push({ touch, side: failed });
+  }
+  return failures;
+}
+
+/** true or false where the condition can be decided, with some unknowns replaced; else null. */
+export function decide(
+  condition: Value,
+  replace: (u: Unknown) => Value | null,
+  dialect: DialectName,
+): boolean | null {
+  const value = substitute(condition, replace, dialect);
+  return typeof value === 'number' ? value !== 0 : null;
+}
+
+function supposed(u: Unknown, touch: number, to: readonly Value[]): Value | null {
+  if (u.kind === 'success' && u.touch === touch) return 0;
+  if ((u.kind === 'latched' || u.kind === 'stopped') && u.touch === touch) return to[u.axis] ?? null;
+  return null;
+}
+
+function substitute(value: Value, replace: (u: Unknown) => Value | null, dialect: DialectName): Value {
+  if (typeof value === 'number') return value;
+  let sum: Value = value.constant;
+  for (const { unknown, coefficient } of value.terms) {
+    const own = replacement(unknown, replace, dialect);
+    sum = add(
+      sum,
+      own === null
+        ? { terms: [{ unknown, coefficient }], constant: 0, key: unknown.key }
+        : scale(own, coefficient),
+    );
+  }
+  return sum;
+}
+
+function replacement(u: Unknown, replace: (u: Unknown) => Value | null, dialect: DialectName): Value | null {
+  const own = replace(u);
+  if (own !== null) return own;
+  if (u.kind === 'literal') return u.value;
+  if (u.kind !== 'computed') return null;
+  const operands = u.operands.map((o) => substitute(o, replace, dialect));
+  return apply(u.operator, operands, dialect);
+}
+
+const comparisons: readonly string[] = ['EQ', 'NE', 'GT', 'GE', 'LT', 'LE'];
+const functions: readonly string[] = [
+  'ABS',
+  'ACOS',
+  'ASIN',
+  'ATAN',
+  'COS',
+  'EXP',
+  'FIX',
+  'FUP',
+  'LN',
+  'ROUND',
+  'SIN',
+  'SQRT',
+  'TAN',
+];
+
+function apply(
+  operator: BinaryOperator | FunctionName,
+  operands: readonly Value[],
+  dialect: DialectName,
+): Value {
+  const [a, b] = operands;
+  if (a === undefined) return computed(operator, operands);
+  if (functions.includes(operator)) {
+    if (typeof a !== 'number' || (b !== undefined && typeof b !== 'number'))
+      return computed(operator, operands);
+    const result = call(operator as FunctionName, a, b, dialect);
+    return typeof result === 'number' ? result : computed(operator, operands);
+  }
+  if (b === undefined) return computed(operator, operands);
+  if (comparisons.includes(operator)) {
+    const difference = subtract(a, b);
+    const result = typeof difference === 'number' ? binary(operator as 'LT', difference, 0, dialect) : null;
+    return typeof result === 'number' ? result : computed(operator, operands);
+  }
+  return applyArithmetic(operator as BinaryOperator, a, b, dialect);
+}
+
+function applyArithmetic(operator: BinaryOperator, a: Value, b: Value, dialect: DialectName): Value {
+  if (typeof a === 'number' && typeof b === 'number') {
+    const result = binary(operator, a, b, dialect);
+    return typeof result === 'number' ? result : computed(operator, [a, b]);
+  }
+  if (operator === 'AND' && (a === 0 || b === 0)) return 0;
+  if (operator === 'OR' && ((typeof a === 'number' && a !== 0) || (typeof b === 'number' && b !== 0)))
+    return 1;
+  if (operator === '*' && typeof a === 'number') return scale(b, a);
+  if (operator === '*' && typeof b === 'number') return scale(a, b);
+  return computed(operator, [a, b]);
+}

@@ -1,0 +1,79 @@
+import { identifyDiameter } from '../probe/diameterLiteral.ts';
+import type { Probe } from '../probe/probe.ts';
+import { probeOf } from '../profile/probeOf.ts';
+import type { Profile } from '../profile/profile.ts';
+import { touchesOf, type Unknown, type Value } from '../program/value.ts';
+import type { Datum, DiameterUse, Term, Touch } from './model.ts';
+import type { DatumWrite, Record } from './record.ts';
+
+const axisNames = ['x', 'y', 'z', 'a', 'b', 'c', 'u', 'v', 'w'] as const;
+
+/** The datums that touches enter, as affine forms over them and the diameter (error-model.md, section 4). */
+export function datumsOf(record: Record, touches: ReadonlyMap<number, Touch>, profile: Profile): Datum[] {
+  const probe = probeOf(profile);
+  const found = new Map<string, Datum>();
+  for (const write of record.datums) {
+    const datum = datumOf(write, touches, probe);
+    const key = `${datum.line}:${datum.place.start}:${datum.target}:${describe(datum)}`;
+    if (!found.has(key)) found.set(key, datum);
+  }
+  return [...found.values()].sort((a, b) => a.line - b.line || a.place.start - b.place.start);
+}
+
+function describe(datum: Datum): string {
+  return datum.terms?.map((t) => `${t.touch.id}${t.axis}${t.coefficient}`).join() ?? datum.reason ?? '';
+}
+
+function datumOf({ write, origin }: DatumWrite, touches: ReadonlyMap<number, Touch>, probe: Probe): Datum {
+  const base = {
+    line: write.place.line,
+    place: write.place,
+    target: `${write.system}.${axisNames[write.axis] ?? '?'}`,
+  };
+  const parts = typeof origin === 'number' ? [] : origin.terms;
+  const terms: Term[] = [];
+  const diameters: DiameterUse[] = [];
+  for (const { unknown, coefficient } of parts) {
+    const reason = obstacle(unknown);
+    if (reason !== null) return { ...base, terms: null, diameters: [], reason };
+    if (unknown.kind === 'latched' || unknown.kind === 'stopped') {
+      const touch = touches.get(unknown.touch);
+      if (!touch) return { ...base, terms: null, diameters: [], reason: 'a touch that no path reaches' };
+      terms.push(termOf(touch, unknown.axis, coefficient, unknown.kind));
+    } else if (unknown.kind === 'literal') {
+      const use = literalUse(unknown, coefficient, probe);
+      if (use) diameters.push({ ...use, place: unknown.place });
+    } else if (unknown.kind === 'diameter') {
+      diameters.push({ coefficient, value: null, source: unknown.source, place: unknown.place });
+    }
+  }
+  return { ...base, terms, diameters, reason: null };
+}
+
+function termOf(touch: Touch, axis: number, coefficient: number, from: 'latched' | 'stopped'): Term {
+  const n = touch.direction?.[axis as 0 | 1 | 2];
+  const sign = n === undefined || Math.abs(Math.abs(n) - 1) > 1e-9 ? null : Math.sign(n);
+  return { touch, axis: axisNames[axis] as Term['axis'], coefficient, sign, from };
+}
+
+/** Why the value is no affine form over touches, where a touch enters this unknown; else null. */
+function obstacle(unknown: Unknown): string | null {
+  if (unknown.kind === 'given') return unknown.touches.length > 0 ? unknown.reason : null;
+  if (unknown.kind !== 'computed') return null;
+  const inside: Value = { terms: [{ unknown, coefficient: 1 }], constant: 0, key: unknown.key };
+  return touchesOf(inside).size > 0
+    ? 'it is not a sum of touches: a product, a root or a function of them'
+    : null;
+}
+
+function literalUse(
+  { value, perMillimetre }: Unknown & { kind: 'literal' },
+  coefficient: number,
+  probe: Probe,
+): Omit<DiameterUse, 'place'> | null {
+  const otherUnit = perMillimetre === 1 ? value * 25.4 : value / 25.4;
+  const found = identifyDiameter(probe, value, otherUnit);
+  if (found.kind === 'constant') return null;
+  const share = found.coefficient * Math.sign(value);
+  return { coefficient: coefficient * share, value: Math.abs(value) / found.coefficient, source: found.kind };
+}

@@ -1,0 +1,91 @@
+import { scale, subtract, type Unknown, type Value } from '../program/value.ts';
+import type { Motion } from '../program/world.ts';
+import type { Made } from './flowing.ts';
+import type { Departure } from './model.ts';
+
+type Direction = readonly [number, number, number];
+
+/**
+ * What a motion is to the surface that a touch has left the tip on: its component along the approach n, in mm.
+ * Absolute targets are judged against the start and the end of the touch's travel, between which the surface lies.
+ */
+export function judgeMotion(
+  motion: Motion,
+  touch: number,
+  n: Direction | null,
+  made: Made,
+  perMillimetre: number,
+): Pick<Departure, 'kind' | 'component'> {
+  if (motion.kind === 'machine-coordinates' || motion.kind === 'reference') return judgeMachine(motion, n);
+  if (n === null || motion.kind === 'unknown') return { kind: 'unknown', component: null };
+  if (!motion.axes.some((i) => i < 3)) return { kind: 'unknown', component: null };
+  let component = 0;
+  let side: 'out' | 'in' | null = null;
+  for (const i of [0, 1, 2] as const) {
+    if (Math.abs(n[i]) < 1e-9) continue;
+    const moved = displacement(motion, i, touch, perMillimetre);
+    if (moved !== null) {
+      component += moved * n[i];
+      continue;
+    }
+    const bound = boundedSide(motion, i, n[i], made, perMillimetre);
+    if (bound === null || (side !== null && side !== bound)) return { kind: 'unknown', component: null };
+    side = bound;
+  }
+  if (side === 'out' && component <= 1e-9) return { kind: 'retract', component: null };
+  if (side === 'in' && component >= -1e-9) return { kind: 'further-in', component: null };
+  if (side !== null) return { kind: 'unknown', component: null };
+  if (component < -1e-9) return { kind: 'retract', component };
+  return { kind: component > 1e-9 ? 'further-in' : 'sideways', component };
+}
+
+function judgeMachine(motion: Motion, n: Direction | null): Pick<Departure, 'kind' | 'component'> {
+  if (n === null) return { kind: 'unknown', component: null };
+  const leaves = motion.axes.some((i) => i < 3 && Math.abs(n[i as 0 | 1 | 2]) > 1e-9);
+  return leaves ? { kind: 'machine-coordinates', component: null } : { kind: 'sideways', component: 0 };
+}
+
+/** mm moved along an axis, the latched and the resting position of the touch taken as one. */
+function displacement(motion: Motion, i: number, touch: number, perMillimetre: number): number | null {
+  const from = resting(motion.from[i] ?? 0, touch);
+  const to = resting(motion.to[i] ?? 0, touch);
+  const moved = scale(subtract(to, from), 1 / perMillimetre);
+  return typeof moved === 'number' ? moved : null;
+}
+
+/** An absolute target at or behind the start of the touch is out, one at or beyond its end is further in. */
+function boundedSide(
+  motion: Motion,
+  i: number,
+  n: number,
+  made: Made,
+  perMillimetre: number,
+): 'out' | 'in' | null {
+  const to = scale(motion.to[i] ?? 0, 1 / perMillimetre);
+  const start = subtract(to, made.from[i] ?? 0);
+  if (typeof start === 'number' && start * n <= 1e-9) return 'out';
+  const end = subtract(to, made.to[i] ?? 0);
+  return typeof end === 'number' && end * n >= -1e-9 ? 'in' : null;
+}
+
+function resting(value: Value, touch: number): Value {
+  if (typeof value === 'number') return value;
+  let sum: Value = value.constant;
+  for (const { unknown, coefficient } of value.terms)
+    sum = addTerm(sum, asStopped(unknown, touch), coefficient);
+  return sum;
+}
+
+function asStopped(u: Unknown, touch: number): Unknown | number {
+  if (u.kind === 'literal') return u.value;
+  if (u.kind !== 'latched' || u.touch !== touch) return u;
+  return { kind: 'stopped', key: `p:${u.touch}:${u.axis}`, touch, axis: u.axis };
+}
+
+function addTerm(sum: Value, unknown: Unknown | number, coefficient: number): Value {
+  const term: Value =
+    typeof unknown === 'number'
+      ? unknown * coefficient
+      : { terms: [{ unknown, coefficient }], constant: 0, key: `${coefficient}*${unknown.key}+0` };
+  return subtract(sum, scale(term, -1));
+}

@@ -1,0 +1,125 @@
+import { derivedError, type ErrorBudget, type TouchTerm } from '../probe/derivedError.ts';
+import { effectiveDiameter } from '../probe/effectiveDiameter.ts';
+import { effectiveRadius } from '../probe/effectiveRadius.ts';
+import type { Probe } from '../probe/probe.ts';
+import { overtravelLimit, stoppingDistance } from '../probe/stoppingDistance.ts';
+import { probeOf } from '../profile/probeOf.ts';
+import type { Profile } from '../profile/profile.ts';
+import type { Analysis } from './analysis.ts';
+import type { Datum, DiameterUse, Term, Touch } from './model.ts';
+
+export interface TouchErrorResult extends ErrorBudget {
+  /** r(θ, v), mm; null for Z and where direction or feed are not known. */
+  readonly effectiveRadius: number | null;
+  /** The diameter that the program uses on this touch, else the profile's, mm; null for Z. */
+  readonly diameterUsed: number | null;
+  /** Where that diameter stands in the program; null: the profile's. */
+  readonly diameterPlace: DiameterUse['place'] | null;
+  readonly stoppingDistance: number | null;
+  /** What the probe allows in this direction, mm, before the safety factor. */
+  readonly overtravelLimit: number;
+}
+
+export interface DatumErrorResult extends ErrorBudget {
+  readonly diameterCoefficient: number;
+  readonly terms: readonly Term[];
+}
+
+/**
+ * The expected error of one touch, mm, along its approach (positive: the surface is reported too deep): bias
+ * D/2 − r(θ, v) for a lateral touch, −r_z for one in Z (error-model.md, sections 1 and 4). null for a touch whose axis
+ * is not known.
+ */
+export function touchError(touch: Touch, analysis: Analysis, profile: Profile): TouchErrorResult | null {
+  if (touch.axis === null && touch.direction === null) return null;
+  const probe = probeOf(profile);
+  const speed = speedOf(touch);
+  const axial = touch.axis === 'z';
+  const used = axial ? null : diameterOf(touch, analysis, probe);
+  const term: TouchTerm = {
+    coefficient: 1,
+    sign: touch.direction === null || touch.axis === null ? null : 1,
+    axis: touch.axis ?? 'x',
+    direction: touch.direction,
+    speed,
+    motion: touch.away ? 'away' : 'towards',
+    from: 'latched',
+  };
+  const budget = derivedError(probe, {
+    terms: [term],
+    diameterCoefficient: axial ? 0 : 0.5,
+    diameter: used?.value ?? null,
+    size: null,
+    spindlePhaseKnown: phaseKnown([touch]),
+  });
+  return {
+    ...budget,
+    effectiveRadius: axial ? null : radiusOf(touch, probe, speed),
+    diameterUsed: used?.value ?? null,
+    diameterPlace: used?.place ?? null,
+    stoppingDistance: speed === null ? null : stoppingDistance(probe, speed),
+    overtravelLimit: overtravelLimit(probe, touch.direction ?? (axial ? [0, 0, -1] : [1, 0, 0])).limit,
+  };
+}
+
+/** The expected error of a datum along the machine's + axis, mm (error-model.md, section 4); null: not known yet. */
+export function datumError(datum: Datum, profile: Profile): DatumErrorResult | null {
+  if (datum.terms === null) return null;
+  const probe = probeOf(profile);
+  const coefficient = datum.diameters.reduce((sum, d) => sum + d.coefficient, 0);
+  const weighted = datum.diameters.reduce(
+    (sum, d) => sum + d.coefficient * (d.value ?? effectiveDiameter(probe).value),
+    0,
+  );
+  const budget = derivedError(probe, {
+    terms: datum.terms.map(
+      (t): TouchTerm => ({
+        coefficient: t.coefficient,
+        sign: t.sign,
+        axis: t.axis,
+        direction: t.touch.direction,
+        speed: speedOf(t.touch),
+        motion: t.touch.away ? 'away' : 'towards',
+        from: t.from,
+      }),
+    ),
+    // Several diameters in one value are summed as c_D·D with the D that gives their sum; where the coefficients cancel and the
+    // values do not, the whole sum stands as one constant.
+    diameterCoefficient: Math.abs(coefficient) > 1e-12 ? coefficient : weighted === 0 ? 0 : 1,
+    diameter: Math.abs(coefficient) > 1e-12 ? weighted / coefficient : weighted,
+    size: null,
+    spindlePhaseKnown: phaseKnown(datum.terms.map((t) => t.touch)),
+  });
+  return { ...budget, diameterCoefficient: coefficient, terms: datum.terms };
+}
+
+function speedOf(touch: Touch): number | null {
+  return touch.feed.value === null ? null : touch.feed.value / 60;
+}
+
+/** The lobes stand as calibrated while the spindle did not run, or was oriented again (error-model.md, section 1). */
+function phaseKnown(touches: readonly Touch[]): boolean {
+  return touches.every((t) => !t.modes.orientation.includes('turned'));
+}
+
+function radiusOf(touch: Touch, probe: Probe, speed: number | null): number | null {
+  const n = touch.direction;
+  if (n === null || Math.hypot(n[0], n[1]) < 1e-9 || Math.abs(n[2]) > 1e-9) return null;
+  if (speed === null && probe.machine.tripLatency !== 0) return null;
+  const angle = (Math.atan2(n[1], n[0]) * 180) / Math.PI;
+  return effectiveRadius(probe, angle, speed ?? 0, touch.away ? 'away' : 'towards');
+}
+
+/** The diameter with which the program compensates a value that this touch enters, else the profile's. */
+function diameterOf(
+  touch: Touch,
+  analysis: Analysis,
+  probe: Probe,
+): { value: number; place: DiameterUse['place'] | null } {
+  for (const datum of analysis.datums) {
+    if (!datum.terms?.some((t) => t.touch.id === touch.id)) continue;
+    const [use] = datum.diameters;
+    if (use && use.value !== null) return { value: use.value, place: use.place };
+  }
+  return { value: effectiveDiameter(probe).value, place: null };
+}

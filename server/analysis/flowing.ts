@@ -1,0 +1,91 @@
+import {
+  copy as copyState,
+  equal,
+  join as joinStates,
+  joinValues,
+  type State,
+  startState,
+} from '../program/state.ts';
+import { given, same, touchesOf, type Value } from '../program/value.ts';
+import type { Place } from '../syntax/place.ts';
+
+/** A touch that the path has made, as it was made last. */
+export interface Made {
+  /** Something looked at whether it met the surface, or it alarms by itself. */
+  readonly tested: boolean;
+  /** Arithmetic on its result while nothing had tested it. */
+  readonly arithmetic: Place | null;
+  readonly from: readonly Value[];
+  readonly to: readonly Value[];
+}
+
+/** What flows along a path: the interpreter's state, and the bookkeeping about touches. */
+export interface Flowing {
+  readonly state: State;
+  /** Touches after which the tip may still rest on the surface. */
+  readonly contact: ReadonlySet<number>;
+  readonly made: ReadonlyMap<number, Made>;
+}
+
+/** The mutable form, owned by whoever runs a node. */
+export interface Running {
+  state: State;
+  contact: Set<number>;
+  made: Map<number, Made>;
+}
+
+export function startFlow(entry: 'program' | 'open-subroutine'): Running {
+  return { state: startState(entry), contact: new Set(), made: new Map() };
+}
+
+export function copyFlow(flow: Flowing): Running {
+  return { state: copyState(flow.state), contact: new Set(flow.contact), made: new Map(flow.made) };
+}
+
+export function joinFlows(a: Flowing, b: Flowing, node: string): Running {
+  const made = new Map(a.made);
+  for (const [touch, there] of b.made) {
+    const here = made.get(touch);
+    made.set(touch, here ? joinMade(here, there, `${node}:${touch}`) : there);
+  }
+  return { state: joinStates(a.state, b.state, node), contact: new Set([...a.contact, ...b.contact]), made };
+}
+
+export function equalFlows(a: Flowing, b: Flowing): boolean {
+  if (a.contact.size !== b.contact.size || a.made.size !== b.made.size) return false;
+  for (const touch of a.contact) if (!b.contact.has(touch)) return false;
+  for (const [touch, here] of a.made) {
+    const there = b.made.get(touch);
+    if (!there || !equalMade(here, there)) return false;
+  }
+  return equal(a.state, b.state);
+}
+
+function joinMade(a: Made, b: Made, node: string): Made {
+  return {
+    tested: a.tested && b.tested,
+    arithmetic: a.arithmetic ?? b.arithmetic,
+    from: a.from.map((v, i) => joinValues(v, b.from[i] ?? v, `${node}f${i}`)),
+    to: a.to.map((v, i) => joinValues(v, b.to[i] ?? v, `${node}t${i}`)),
+  };
+}
+
+function equalMade(a: Made, b: Made): boolean {
+  return (
+    a.tested === b.tested &&
+    a.arithmetic?.line === b.arithmetic?.line &&
+    a.from.every((v, i) => same(v, b.from[i] ?? Number.NaN)) &&
+    a.to.every((v, i) => same(v, b.to[i] ?? Number.NaN))
+  );
+}
+
+/** A touch made again in a loop: what earlier passes latched is no longer this touch's coordinate. */
+export function forgetEarlier(state: State, touch: number): void {
+  const renamed = (v: Value): Value => {
+    const touches = touchesOf(v);
+    return touches.has(touch) ? given('earlier', 'an earlier pass of a loop', [...touches]) : v;
+  };
+  state.position = state.position.map(renamed);
+  for (const map of [state.locals, state.globals])
+    for (const [name, value] of map) map.set(name, renamed(value));
+}

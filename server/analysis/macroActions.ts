@@ -1,0 +1,102 @@
+import type { Place } from '../syntax/place.ts';
+import type { Source } from '../syntax/source.ts';
+import type { Block, Expression, MacroFlow } from '../syntax/tree.ts';
+import { type Action, procedureEnd } from './actions.ts';
+import type { FlowFault, NotKnown } from './model.ts';
+
+interface Loop {
+  readonly line: number;
+  readonly number: number | null;
+  readonly condition: Expression | null;
+  readonly place: Place;
+}
+
+const mostLabels = 200;
+
+/** Actions of the macro family's flow within one procedure: GOTO, IF, WHILE. */
+export function macroActions(
+  source: Source,
+  lines: readonly number[],
+  labels: ReadonlyMap<number, number>,
+  next: (line: number) => number,
+): { actions: Map<number, Action>; faults: FlowFault[]; notKnown: NotKnown[] } {
+  const actions = new Map<number, Action>();
+  const faults: FlowFault[] = [];
+  const notKnown: NotKnown[] = [];
+  const loops: Loop[] = [];
+  for (const line of lines) {
+    const flow = macroFlowOf(source.block(line));
+    if (!flow) continue;
+    const place: Place = { line, start: flow.start, end: flow.end };
+    switch (flow.form) {
+      case 'goto':
+        actions.set(line, goto(flow, line, place));
+        break;
+      case 'if-then':
+        if (flow.statement)
+          actions.set(line, {
+            kind: 'conditional-setting',
+            condition: flow.condition,
+            statement: flow.statement,
+          });
+        break;
+      case 'while-do':
+        loops.push({ line, number: flow.loop, condition: flow.condition, place });
+        break;
+      case 'end':
+        closeLoop(flow.loop, line, place);
+        break;
+    }
+  }
+  for (const loop of loops)
+    faults.push({ place: loop.place, code: 'missing-end', detail: `DO${loop.number ?? ''}`, other: null });
+  return { actions, faults, notKnown };
+
+  function goto(flow: MacroFlow & { form: 'goto' }, line: number, place: Place): Action {
+    const to = flow.target.kind === 'number' ? labels.get(flow.target.value) : undefined;
+    if (flow.target.kind === 'number' && to === undefined && flow.target.value !== 0)
+      faults.push({ place, code: 'missing-label', detail: String(flow.target.value), other: null });
+    if (flow.target.kind === 'number') {
+      const target = to ?? (flow.target.value === 0 ? next(line) : procedureEnd);
+      if (flow.condition === null) return { kind: 'jump', to: target };
+      return { kind: 'branch', condition: flow.condition, whenTrue: target, whenFalse: next(line) };
+    }
+    const all = [...new Set(labels.values())];
+    if (all.length > mostLabels) notKnown.push({ place, reason: 'a computed GOTO among too many labels' });
+    return { kind: 'choice', to: [...all.slice(0, mostLabels), ...(flow.condition ? [next(line)] : [])] };
+  }
+
+  function closeLoop(number: number | null, line: number, place: Place): void {
+    const index = loops.findLastIndex((l) => l.number === number);
+    const loop = loops[index];
+    if (!loop) {
+      faults.push({ place, code: 'missing-start', detail: `END${number ?? ''}`, other: null });
+      return;
+    }
+    for (const open of loops.splice(index).slice(1))
+      faults.push({ place: open.place, code: 'missing-end', detail: `DO${open.number ?? ''}`, other: place });
+    actions.set(line, { kind: 'jump', to: loop.line });
+    if (loop.condition)
+      actions.set(loop.line, {
+        kind: 'branch',
+        condition: loop.condition,
+        whenTrue: next(loop.line),
+        whenFalse: next(line),
+      });
+  }
+}
+
+export function macroFlowOf(block: Block): MacroFlow | null {
+  for (const item of block.items) if (item.kind === 'flow' && item.form !== 'o-word') return item;
+  return null;
+}
+
+/** N labels of the lines; the first of a number counts, as a search from the top finds it. */
+export function labelsOf(source: Source, lines: readonly number[]): Map<number, number> {
+  const labels = new Map<number, number>();
+  for (const line of lines) {
+    const value = source.block(line).lineNumber?.value;
+    if (value !== null && value !== undefined && !labels.has(value)) labels.set(value, line);
+  }
+  return labels;
+}

@@ -1,0 +1,145 @@
+import type { Place } from '../syntax/place.ts';
+
+/**
+ * Sets of codes that may be in force on some path, e.g. `units: ['G21']`. 'unset' = nothing before it on some path
+ * set it (the program relies on what it finds); 'unknown' = the entry of a subroutine that nobody in the file calls, or
+ * after something that the analysis can't follow: rules are quiet about it.
+ */
+export interface Modes {
+  readonly units: readonly string[];
+  readonly distance: readonly string[];
+  readonly feedMode: readonly string[];
+  readonly plane: readonly string[];
+  readonly cutterCompensation: readonly string[];
+  readonly toolLength: readonly string[];
+  readonly workOffset: readonly string[];
+  readonly motion: readonly string[];
+  readonly spindle: readonly string[];
+  readonly coolant: readonly string[];
+  /** 'turned' where the spindle ran since it was last oriented (M19). */
+  readonly orientation: readonly string[];
+}
+
+export type LinearAxis = 'x' | 'y' | 'z';
+export type RotaryAxis = 'a' | 'b' | 'c';
+
+/** The feed in force at a touch. */
+export interface TouchFeed {
+  /** On some path no F came before, since the program's start. */
+  readonly unset: boolean;
+  /** mm/min where one value holds on all paths and the unit is known or assumed; else null. */
+  readonly value: number | null;
+  /** The F word that gave it, where it is one. */
+  readonly place: Place | null;
+}
+
+/** One touch: a G38.x or skip block, as reached by one chain of calls. */
+export interface Touch {
+  readonly id: number;
+  readonly line: number;
+  /** The word that makes it a touch (its G word, or the axis words where the code is modal). */
+  readonly place: Place;
+  readonly code: string;
+  /** A failure raises an alarm by itself (G38.2, G38.4). */
+  readonly alarms: boolean;
+  /** Away from the surface (G38.4, G38.5): the value at release is latched. */
+  readonly away: boolean;
+  /** Lines of the calls that led here, outermost first; empty in the main program. */
+  readonly calls: readonly number[];
+  /** It stands in a subroutine that nobody in this file calls: what holds at its entry is unknown. */
+  readonly openSubroutine: boolean;
+  readonly modes: Modes;
+  /** The modes found when the block began, before its own words. */
+  readonly feed: TouchFeed;
+  /** Unit vector of the programmed motion in machine axes, towards the surface (n); null where unknown. */
+  readonly direction: readonly [number, number, number] | null;
+  /** The axis that it moves along, where it is one. */
+  readonly axis: LinearAxis | null;
+  /** Length of the programmed travel, mm; null where unknown. */
+  readonly travel: number | null;
+  readonly rotary: readonly { readonly axis: RotaryAxis; readonly moves: 'yes' | 'unknown' }[];
+  /** Any axis of x, y, z is written (a touch with none is an error of its own). */
+  readonly linearWords: boolean;
+  /** Where its result ends up on some path. */
+  readonly reaches: readonly ('datum' | 'output' | 'caller')[];
+}
+
+/** What comes next after a touch, on one path: the first motion, or the end. */
+export interface Departure {
+  readonly touch: Touch;
+  readonly place: Place;
+  readonly kind:
+    | 'retract' // has a component against the approach
+    | 'further-in' // a component along the approach
+    | 'sideways' // none, but moves along the surface
+    | 'touch-again' // another touch in the same direction (not passing through by G38.4)
+    | 'away-touch'
+    | 'machine-coordinates' // G53, G28, G30
+    | 'tool-change'
+    | 'program-end'
+    | 'unknown';
+  /** mm along n (negative: away from the surface), where known. */
+  readonly component: number | null;
+}
+
+/** A result of a non-alarming touch used on a path on which nothing tested for success. */
+export interface UntestedUse {
+  readonly touch: Touch;
+  readonly place: Place;
+  readonly how: 'arithmetic' | 'motion' | 'offset' | 'output' | 'return';
+}
+
+/** c_i·m_i of error-model.md section 4. */
+export interface Term {
+  readonly touch: Touch;
+  readonly axis: LinearAxis | RotaryAxis;
+  readonly coefficient: number;
+  /** n_i, the approach sign on the axis that is read; null where unknown. */
+  readonly sign: number | null;
+  /** The latched coordinate, or where the axis came to rest after it. */
+  readonly from: 'latched' | 'stopped';
+}
+
+/** c_D·D: where the diameter came from. */
+export interface DiameterUse {
+  readonly coefficient: number;
+  /** mm; null where the program reads it from a place that the file does not show. */
+  readonly value: number | null;
+  readonly source: 'effective' | 'nominal' | 'outdated' | 'wrong-unit' | 'tool-table' | 'parameter';
+  readonly place: Place;
+}
+
+/** A value derived from touches that reaches a datum, on one path or joined over all. */
+export interface Datum {
+  readonly line: number;
+  /** The word or setting that writes it. */
+  readonly place: Place;
+  /** `G54.x` … `G59.3.c`, `G92.z`; `active.x` where the offset in force is not known. */
+  readonly target: string;
+  /** null: not known yet, see `reason`. */
+  readonly terms: readonly Term[] | null;
+  readonly diameters: readonly DiameterUse[];
+  /** Why there are no terms: a loop, an unknown call, a product of two unknowns, paths that differ. */
+  readonly reason: string | null;
+}
+
+/** Something of the program's flow that doesn't fit together; `unmatched-flow` words it. */
+export interface FlowFault {
+  readonly place: Place;
+  readonly code:
+    | 'missing-end' // if, while, sub, do, repeat, DOm without its end
+    | 'missing-start' // an end, else or elseif without its start
+    | 'missing-label' // a GOTO to no N
+    | 'endsub-inside' // endsub inside an if or a loop
+    | 'wrong-keyword' // endif closes a while, or labels differ
+    | 'outside-loop'; // break or continue outside any loop
+  readonly detail: string;
+  /** The place of the other half, where there is one. */
+  readonly other: Place | null;
+}
+
+/** A place where the analysis stopped following, said aloud instead of an empty list. */
+export interface NotKnown {
+  readonly place: Place;
+  readonly reason: string;
+}

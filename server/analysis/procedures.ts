@@ -1,0 +1,156 @@
+import type { Place } from '../syntax/place.ts';
+import type { Source } from '../syntax/source.ts';
+import type { Block, OWordFlow } from '../syntax/tree.ts';
+import type { FlowFault } from './model.ts';
+
+/** A stretch of lines that runs as one: the main program or a subroutine. */
+export interface Procedure {
+  /** Name or number as calls write it; null for the main program. */
+  readonly name: string | null;
+  /** The line that names it, -1 for a main program without one. */
+  readonly header: number;
+  /** Lines of its body, in order, as half-open ranges. */
+  readonly ranges: readonly (readonly [number, number])[];
+  readonly place: Place | null;
+}
+
+export interface Procedures {
+  readonly all: readonly Procedure[];
+  readonly byName: ReadonlyMap<string, Procedure>;
+  /** Where the program starts: the main program, or null where the file holds subroutines only. */
+  readonly main: Procedure | null;
+  readonly faults: readonly FlowFault[];
+}
+
+/** Splits a file into its main program and its subroutines. */
+export function proceduresOf(source: Source): Procedures {
+  return source.dialect.oWords ? oWordProcedures(source) : numberedPrograms(source);
+}
+
+function oWordProcedures(source: Source): Procedures {
+  const faults: FlowFault[] = [];
+  const subs: Procedure[] = [];
+  const main: [number, number][] = [];
+  let from = 0;
+  let open: { line: number; flow: OWordFlow } | null = null;
+  const close = (end: number, after: number) => {
+    if (!open) return;
+    const place = placeOfFlow(open.flow, open.line);
+    subs.push({ name: open.flow.label, header: open.line, ranges: [[open.line + 1, end]], place });
+    open = null;
+    from = after;
+  };
+  for (const line of source.otherLines()) {
+    const flow = oWordOf(source.block(line));
+    if (flow?.keyword === 'sub') {
+      if (open) {
+        faults.push(missingEnd(open, flow, line));
+        close(line, line);
+      }
+      if (line > from) main.push([from, line]);
+      open = { line, flow };
+    } else if (flow?.keyword === 'endsub') {
+      if (open === null)
+        faults.push({ place: placeOfFlow(flow, line), code: 'missing-start', detail: 'endsub', other: null });
+      else close(line + 1, line + 1);
+    }
+  }
+  if (open) {
+    faults.push(missingEnd(open, null, source.lineCount));
+    close(source.lineCount, source.lineCount);
+  }
+  if (from < source.lineCount) main.push([from, source.lineCount]);
+  return assemble(source, main, -1, null, subs, faults);
+}
+
+function missingEnd(
+  open: { line: number; flow: OWordFlow },
+  next: OWordFlow | null,
+  line: number,
+): FlowFault {
+  const other = next ? placeOfFlow(next, line) : null;
+  return { place: placeOfFlow(open.flow, open.line), code: 'missing-end', detail: 'sub', other };
+}
+
+/** In the macro family `O0020` begins a program; those after the first are subroutines. */
+function numberedPrograms(source: Source): Procedures {
+  const heads: { line: number; name: string; place: Place }[] = [];
+  for (const line of source.otherLines()) {
+    const word = source.block(line).items.find((i) => i.kind === 'word' && i.letter === 'O');
+    if (word?.kind === 'word' && word.value.kind === 'number')
+      heads.push({ line, name: String(word.value.value), place: { line, start: word.start, end: word.end } });
+  }
+  const first = heads[0];
+  const subs = heads.slice(1).map((head, i): Procedure => {
+    const end = heads[i + 2]?.line ?? source.lineCount;
+    return { name: head.name, header: head.line, ranges: [[head.line + 1, end]], place: head.place };
+  });
+  const end = heads[1]?.line ?? source.lineCount;
+  return assemble(
+    source,
+    [[0, end]],
+    first?.line ?? -1,
+    first ? { name: first.name, place: first.place } : null,
+    subs,
+    [],
+  );
+}
+
+function assemble(
+  source: Source,
+  main: [number, number][],
+  header: number,
+  head: { name: string; place: Place } | null,
+  subs: readonly Procedure[],
+  faults: FlowFault[],
+): Procedures {
+  const body: Procedure = { name: head?.name ?? null, header, ranges: main, place: head?.place ?? null };
+  const isMain = head ? !onlyReturns(source, main) : main.some(([a, b]) => hasCode(source, a, b));
+  const all = isMain || head ? [body, ...subs] : subs;
+  const byName = new Map<string, Procedure>();
+  for (const p of all) if (p.name !== null && !byName.has(p.name)) byName.set(p.name, p);
+  return { all, byName, main: isMain ? body : null, faults };
+}
+
+/** A numbered program that ends in M99 and nowhere in M2 or M30 is a subroutine that another file calls. */
+function onlyReturns(source: Source, ranges: readonly (readonly [number, number])[]): boolean {
+  let returns = false;
+  for (const line of source.otherLines()) {
+    if (!ranges.some(([a, b]) => line >= a && line < b)) continue;
+    for (const item of source.block(line).items) {
+      if (item.kind !== 'word' || item.letter !== 'M' || item.value.kind !== 'number') continue;
+      if (item.value.value === 2 || item.value.value === 30) return false;
+      if (item.value.value === 99) returns = true;
+    }
+  }
+  return returns;
+}
+
+function hasCode(source: Source, from: number, to: number): boolean {
+  for (let line = from; line < to; line++) {
+    const kind = source.classOf(line);
+    if (kind === 1) return true;
+    if (
+      kind === 2 &&
+      source.block(line).items.some((i) => i.kind === 'word' || i.kind === 'setting' || i.kind === 'flow')
+    ) {
+      // An M2 or % behind the last endsub ends the file; it is no main program.
+      if (!source.block(line).items.every((i) => i.kind !== 'word' || isEnd(i.letter, i.value))) return true;
+      if (source.block(line).items.some((i) => i.kind === 'setting' || i.kind === 'flow')) return true;
+    }
+  }
+  return false;
+}
+
+function isEnd(letter: string, value: { kind: string; value?: unknown }): boolean {
+  return letter === 'M' && value.kind === 'number' && (value.value === 2 || value.value === 30);
+}
+
+export function oWordOf(block: Block): OWordFlow | null {
+  for (const item of block.items) if (item.kind === 'flow' && item.form === 'o-word') return item;
+  return null;
+}
+
+export function placeOfFlow(flow: OWordFlow, line: number): Place {
+  return { line, start: flow.labelSpan.start, end: flow.keywordSpan.end };
+}

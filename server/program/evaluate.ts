@@ -1,0 +1,136 @@
+import type { DialectName } from '../syntax/dialect.ts';
+import type { Place } from '../syntax/place.ts';
+import type {
+  BinaryExpression,
+  CallExpression,
+  Expression,
+  ParameterExpression,
+  Span,
+} from '../syntax/tree.ts';
+import { binary, call } from './arithmetic.ts';
+import { readParameter, unitScale } from './parameters.ts';
+import type { State } from './state.ts';
+import { add, computed, given, scale, single, subtract, touchesOf, type Value } from './value.ts';
+import type { World } from './world.ts';
+
+export interface Scope {
+  readonly state: State;
+  readonly world: World;
+  readonly dialect: DialectName;
+  readonly line: number;
+}
+
+/**
+ * The value of an expression: a plain number where everything in it is one (NISTIR 6556, 3.3.2.2 to 3.3.2.4), else a
+ * traced value. What has no value tells the world's `fault` and is unknown.
+ */
+export function evaluate(e: Expression, scope: Scope): Value {
+  switch (e.kind) {
+    case 'number':
+      return e.value;
+    case 'parameter':
+      return evaluateParameter(e, scope);
+    case 'unary': {
+      const value = evaluate(e.operand, scope);
+      return e.operator === '-' ? scale(value, -1) : value;
+    }
+    case 'binary':
+      return evaluateBinary(e, scope);
+    case 'call':
+      return evaluateCall(e, scope);
+    case 'bad':
+      return given('bad', 'a value is missing');
+  }
+}
+
+/** The name (digits or letters, no `#`) that a parameter expression stands for; null where its index is not known. */
+export function parameterName(e: ParameterExpression, scope: Scope): string | null {
+  if ('name' in e.index) return e.index.name;
+  const index = 'number' in e.index ? e.index.number : evaluate(e.index.expression, scope);
+  if (typeof index !== 'number') return null;
+  const whole = Math.round(index);
+  const least = scope.dialect === 'macro' ? 0 : 1;
+  if (Math.abs(index - whole) > 1e-4 || whole < least || whole > 999_999_999) {
+    scope.world.fault('parameter-index', placeOf(e, scope));
+    return null;
+  }
+  return String(whole);
+}
+
+export function placeOf(span: Span, scope: Scope): Place {
+  return { line: scope.line, start: span.start, end: span.end };
+}
+
+function evaluateParameter(e: ParameterExpression, scope: Scope): Value {
+  const name = parameterName(e, scope);
+  if (name === null) return given('indexed', 'a parameter whose number is not known');
+  return readParameter(name, scope.state, scope.world, scope.dialect, placeOf(e, scope));
+}
+
+function evaluateBinary(e: BinaryExpression, scope: Scope): Value {
+  const a = evaluate(e.left, scope);
+  const b = evaluate(e.right, scope);
+  return operate(e.operator, a, b, scope, e);
+}
+
+/** One operation on two values; literals added to a touch's result are kept apart (error-model.md, section 4). */
+export function operate(
+  operator: BinaryExpression['operator'],
+  a: Value,
+  b: Value,
+  scope: Scope,
+  span: Span,
+): Value {
+  if (typeof a === 'number' && typeof b === 'number') {
+    const result = binary(operator, a, b, scope.dialect);
+    if (typeof result === 'number') return result;
+    scope.world.fault(result, placeOf(span, scope));
+    return given('fault', 'a value that can not be computed');
+  }
+  switch (operator) {
+    case '+':
+      return add(marked(a, b, scope, span), marked(b, a, scope, span));
+    case '-':
+      return subtract(marked(a, b, scope, span), marked(b, a, scope, span));
+    case '*':
+      if (typeof a === 'number') return scale(b, a);
+      if (typeof b === 'number') return scale(a, b);
+      break;
+    case '/':
+      if (typeof b === 'number' && b !== 0) return scale(a, 1 / b);
+      break;
+  }
+  return computed(operator, [a, b]);
+}
+
+/** A number beside a touch's result becomes a literal of its own: it may be the tip's diameter or radius. */
+function marked(value: Value, beside: Value, scope: Scope, span: Span): Value {
+  if (typeof value !== 'number' || value === 0 || touchesOf(beside).size === 0) return value;
+  const perMillimetre = unitScale(scope.state, scope.world);
+  const length = value / perMillimetre;
+  const place = placeOf(span, scope);
+  const key = `k:${length}@${place.line}:${place.start}`;
+  return single({ kind: 'literal', key, value: length, perMillimetre, place }, perMillimetre);
+}
+
+function evaluateCall(e: CallExpression, scope: Scope): Value {
+  const operands = e.arguments.map((argument) => evaluate(argument, scope));
+  return applyFunction(e.name, operands, scope, e);
+}
+
+export function applyFunction(
+  name: CallExpression['name'],
+  operands: readonly Value[],
+  scope: Scope,
+  span: Span,
+): Value {
+  const [x, y] = operands;
+  if (name === 'EXISTS') return given(`exists:${scope.line}:${span.start}`, 'whether a parameter exists');
+  if (typeof x === 'number' && (y === undefined || typeof y === 'number')) {
+    const result = call(name, x, y, scope.dialect);
+    if (typeof result === 'number') return result;
+    scope.world.fault(result, placeOf(span, scope));
+    return given('fault', 'a value that can not be computed');
+  }
+  return computed(name, operands);
+}

@@ -1,0 +1,50 @@
+/**
+ * Modal groups that probing depends on, as sets of codes that may be in force. A set is a bit mask over the names below:
+ * one bit in a run on numbers, several where paths join. Bit 0 'unset': nothing in the program set it yet;
+ * bit 1 'unknown': it can't be told (entry of a subroutine, an unknown call).
+ */
+export const modeNames = {
+  units: ['unset', 'unknown', 'G20', 'G21'],
+  distance: ['unset', 'unknown', 'G90', 'G91'],
+  feedMode: ['unset', 'unknown', 'G93', 'G94', 'G95'],
+  plane: ['unset', 'unknown', 'G17', 'G18', 'G19'],
+  cutterCompensation: ['unset', 'unknown', 'G40', 'G41', 'G42'],
+  toolLength: ['unset', 'unknown', 'G49', 'G43', 'G43.1', 'G44'],
+  workOffset: ['unset', 'unknown', 'G54', 'G55', 'G56', 'G57', 'G58', 'G59', 'G59.1', 'G59.2', 'G59.3'],
+  motion: ['unset', 'unknown', 'G0', 'G1', 'G2', 'G3', 'G38.2', 'G38.3', 'G38.4', 'G38.5', 'G80', 'cycle'],
+  spindle: ['unset', 'unknown', 'M3', 'M4', 'M5'],
+  /** Whether the spindle turned since it was last oriented: the phase of the probe's lobes hangs on it. */
+  orientation: ['unset', 'unknown', 'turned', 'M19'],
+  coolant: ['unset', 'unknown', 'M7', 'M8', 'M9', 'M7+M8'],
+  offsetShift: ['unset', 'unknown', 'none', 'G92', 'G52'],
+} as const satisfies Record<string, readonly string[]>;
+
+export type ModeGroup = keyof typeof modeNames;
+export const modeGroups = Object.keys(modeNames) as ModeGroup[];
+
+export type ModeMasks = Readonly<Record<ModeGroup, number>>;
+
+export const unset = 1;
+export const unknown = 2;
+
+/** The mask of one code; a code that the group does not list is 'unknown'. */
+export function maskOf(group: ModeGroup, code: string): number {
+  const index = (modeNames[group] as readonly string[]).indexOf(code);
+  return index < 0 ? unknown : 1 << index;
+}
+
+export function allModes(mask: number): Record<ModeGroup, number> {
+  return Object.fromEntries(modeGroups.map((g) => [g, mask])) as Record<ModeGroup, number>;
+}
+
+/** Names of the codes in a mask. */
+export function namesIn(group: ModeGroup, mask: number): string[] {
+  return modeNames[group].filter((_, i) => mask & (1 << i));
+}
+
+/** The one code in force, or null where it is not set, not known, or differs by path. */
+export function onlyCode(group: ModeGroup, mask: number): string | null {
+  const names = namesIn(group, mask);
+  const name = names[0];
+  return names.length === 1 && name !== undefined && name !== 'unset' && name !== 'unknown' ? name : null;
+}

@@ -1,0 +1,140 @@
+import type { Place } from '../syntax/place.ts';
+import { allModes, type ModeGroup, type ModeMasks, modeGroups, unknown, unset } from './modes.ts';
+import { given, same, touchesOf, type Value } from './value.ts';
+
+/** x y z a b c u v w: the order of every array of coordinates. */
+export const axisLetters = ['X', 'Y', 'Z', 'A', 'B', 'C', 'U', 'V', 'W'] as const;
+
+export interface Feed {
+  /** On some path nothing set it since the program began. */
+  readonly unset: boolean;
+  /** mm/min; a traced value where it is not a known number. */
+  readonly value: Value;
+  readonly place: Place | null;
+}
+
+/** What the interpreter knows between two blocks. Positions are in work coordinates and program units, degrees for a b c. */
+export interface State {
+  modes: Record<ModeGroup, number>;
+  feed: Feed;
+  position: Value[];
+  /** Latched coordinates of the last touch, mm and degrees; null before any touch. */
+  latched: (Value | null)[];
+  /** 1 or 0 after a touch. */
+  success: Value;
+  /** Of the routine that runs; replaced at a call that has its own. */
+  locals: Map<string, Value>;
+  globals: Map<string, Value>;
+  /** Modes kept by M70 or M73 in this routine. */
+  saved: { readonly modes: ModeMasks; readonly restoreOnReturn: boolean } | null;
+  /** What the last call gave back. */
+  returned: Value;
+}
+
+/** The state at the start of a main program, or at the entry of a routine of which nothing is known. */
+export function startState(entry: 'program' | 'open-subroutine'): State {
+  return {
+    modes: allModes(entry === 'program' ? unset : unknown),
+    feed: { unset: entry === 'program', value: given('feed', 'no feed was set'), place: null },
+    position: axisLetters.map((letter) => given(`start:${letter}`, 'where the axis stands at the start')),
+    latched: axisLetters.map(() => null),
+    success: given('success', 'no touch was made'),
+    locals: new Map(),
+    globals: new Map(),
+    saved: null,
+    returned: given('returned', 'nothing was returned'),
+  };
+}
+
+export function copy(state: State): State {
+  return {
+    ...state,
+    modes: { ...state.modes },
+    position: [...state.position],
+    latched: [...state.latched],
+    locals: new Map(state.locals),
+    globals: new Map(state.globals),
+  };
+}
+
+/** The value of a parameter that the program did not set. */
+export function input(name: string): Value {
+  return given(`input:${name}`, `#${name} is set outside this program`);
+}
+
+/** Both values on one name where paths meet: kept if equal, else known only by the touches that it rests on. */
+export function joinValues(a: Value, b: Value, name: string): Value {
+  if (same(a, b)) return a;
+  return given(`join:${name}`, 'paths that differ meet here', [...touchesOf(a), ...touchesOf(b)]);
+}
+
+/** The state that holds whichever path was taken; `node` names the meeting point. */
+export function join(a: State, b: State, node: string): State {
+  const at = (name: string) => `${node}:${name}`;
+  return {
+    modes: Object.fromEntries(modeGroups.map((g) => [g, a.modes[g] | b.modes[g]])) as Record<
+      ModeGroup,
+      number
+    >,
+    feed: {
+      unset: a.feed.unset || b.feed.unset,
+      value: joinValues(a.feed.value, b.feed.value, at('feed')),
+      place: samePlace(a.feed.place, b.feed.place) ? a.feed.place : null,
+    },
+    position: a.position.map((v, i) => joinValues(v, b.position[i] ?? v, at(`position${i}`))),
+    latched: a.latched.map((v, i) => {
+      const w = b.latched[i] ?? null;
+      return v === null ? w : w === null ? v : joinValues(v, w, at(`latched${i}`));
+    }),
+    success: joinValues(a.success, b.success, at('success')),
+    locals: joinMaps(a.locals, b.locals, at('#')),
+    globals: joinMaps(a.globals, b.globals, at('#')),
+    saved: sameSaved(a.saved, b.saved) ? a.saved : null,
+    returned: joinValues(a.returned, b.returned, at('returned')),
+  };
+}
+
+export function equal(a: State, b: State): boolean {
+  return (
+    modeGroups.every((g) => a.modes[g] === b.modes[g]) &&
+    a.feed.unset === b.feed.unset &&
+    same(a.feed.value, b.feed.value) &&
+    a.position.every((v, i) => same(v, b.position[i] ?? Number.NaN)) &&
+    a.latched.every((v, i) => sameOrNull(v, b.latched[i] ?? null)) &&
+    same(a.success, b.success) &&
+    equalMaps(a.locals, b.locals) &&
+    equalMaps(a.globals, b.globals) &&
+    sameSaved(a.saved, b.saved) &&
+    same(a.returned, b.returned)
+  );
+}
+
+function sameOrNull(a: Value | null, b: Value | null): boolean {
+  return a === null || b === null ? a === b : same(a, b);
+}
+
+function samePlace(a: Place | null, b: Place | null): boolean {
+  return a === b || (a !== null && b !== null && a.line === b.line && a.start === b.start);
+}
+
+function sameSaved(a: State['saved'], b: State['saved']): boolean {
+  if (a === null || b === null) return a === b;
+  return a.restoreOnReturn === b.restoreOnReturn && modeGroups.every((g) => a.modes[g] === b.modes[g]);
+}
+
+function joinMaps(a: Map<string, Value>, b: Map<string, Value>, node: string): Map<string, Value> {
+  const joined = new Map<string, Value>();
+  for (const [name, value] of a) joined.set(name, joinValues(value, b.get(name) ?? input(name), node + name));
+  for (const [name, value] of b)
+    if (!a.has(name)) joined.set(name, joinValues(value, input(name), node + name));
+  return joined;
+}
+
+function equalMaps(a: Map<string, Value>, b: Map<string, Value>): boolean {
+  if (a.size !== b.size) return false;
+  for (const [name, value] of a) {
+    const other = b.get(name);
+    if (other === undefined || !same(value, other)) return false;
+  }
+  return true;
+}
