@@ -1,5 +1,4 @@
-import { explain as pageOf } from '../checks/explain.ts';
-import { rules } from '../checks/registry.ts';
+import { explain as pageOf, rules } from '../checks/registry.ts';
 import type { Rule, Severity } from '../checks/rule.ts';
 import { closestName } from '../profile/closestName.ts';
 import { type Style, styleFor } from '../report/style.ts';

@@ -1,0 +1,56 @@
+import { codeName } from '../program/codes.ts';
+import type { Place } from '../syntax/place.ts';
+import type { Source } from '../syntax/source.ts';
+import type { Block, Expression, Word } from '../syntax/tree.ts';
+
+/** A G or M word whose number stands in the text. */
+export interface CodeWord {
+  readonly word: Word;
+  readonly letter: 'G' | 'M';
+  readonly value: number;
+  /** `G38.2`; null where no code can have that number. */
+  readonly code: string | null;
+}
+
+/** The G and M words of a block that are codes: behind a macro call every letter is an argument. */
+export function codesIn(block: Block): CodeWord[] {
+  const codes: CodeWord[] = [];
+  for (const item of block.items) {
+    if (item.kind !== 'word' || (item.letter !== 'G' && item.letter !== 'M')) continue;
+    const value = literal(item.value);
+    if (value === null) continue;
+    codes.push({ word: item, letter: item.letter, value, code: codeName(item.letter, value) });
+    if (item.letter === 'G' && takesArguments(value)) break;
+  }
+  return codes;
+}
+
+export function wordsOf(block: Block): readonly Word[] {
+  return block.items.filter((item) => item.kind === 'word');
+}
+
+export function hasCode(block: Block, names: readonly string[]): boolean {
+  return codesIn(block).some(({ code }) => code !== null && names.includes(code));
+}
+
+/** G65, G66 and the builders' own codes hand the letters behind them to a program. */
+export function takesArguments(code: number): boolean {
+  return (code >= 65 && code < 67) || code >= 100;
+}
+
+/** The number that stands in the text, with its sign; null for anything computed. */
+export function literal(expression: Expression): number | null {
+  if (expression.kind === 'number') return expression.value;
+  if (expression.kind !== 'unary') return null;
+  const operand = literal(expression.operand);
+  return operand === null ? null : expression.operator === '-' ? -operand : operand;
+}
+
+export function wholeLine(source: Source, line: number): Place {
+  return { line, start: 0, end: source.text.line(line).length };
+}
+
+/** A sentence part for a place on another line. */
+export function lineName(line: number): string {
+  return `line ${line + 1}`;
+}

@@ -1,0 +1,52 @@
+import { measuringFeedMismatch } from './measuringFeedMismatch.ts';
+import { modalConflict } from './modalConflict.ts';
+import { modeAssumed } from './modeAssumed.ts';
+import { noRetractAfterTrip } from './noRetractAfterTrip.ts';
+import { outsideDialects } from './outsideDialects.ts';
+import { overtravelExceeded } from './overtravelExceeded.ts';
+import { pageOf } from './page.ts';
+import { probeFailureUnhandled } from './probeFailureUnhandled.ts';
+import { probeFeedUnset } from './probeFeedUnset.ts';
+import { probeInInverseTime } from './probeInInverseTime.ts';
+import { probeMovesRotary } from './probeMovesRotary.ts';
+import { probeTravelTooShort } from './probeTravelTooShort.ts';
+import { probeWithCutterCompensation } from './probeWithCutterCompensation.ts';
+import { probeWithSpindleRunning } from './probeWithSpindleRunning.ts';
+import { repeatedWord } from './repeatedWord.ts';
+import type { Rule } from './rule.ts';
+import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
+import { syntax } from './syntax.ts';
+import { unknownCode } from './unknownCode.ts';
+import { unmatchedFlow } from './unmatchedFlow.ts';
+import { unusedSuppression } from './unusedSuppression.ts';
+
+/** Every rule, in the order of the catalogue. */
+export const rules: readonly Rule[] = [
+  noRetractAfterTrip,
+  overtravelExceeded,
+  probeFeedUnset,
+  measuringFeedMismatch,
+  probeTravelTooShort,
+  probeInInverseTime,
+  probeMovesRotary,
+  probeWithCutterCompensation,
+  probeWithSpindleRunning,
+  probeFailureUnhandled,
+  modeAssumed,
+  syntax,
+  unknownCode,
+  modalConflict,
+  repeatedWord,
+  unmatchedFlow,
+  outsideDialects,
+  suppressionWithoutReason,
+  unusedSuppression,
+];
+
+export const ruleIds: readonly string[] = rules.map(({ id }) => id);
+
+/** The page of a rule as Markdown; null where there is no such rule. */
+export function explain(ruleId: string): string | null {
+  const rule = rules.find(({ id }) => id === ruleId);
+  return rule ? pageOf(rule) : null;
+}

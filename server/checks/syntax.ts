@@ -1,0 +1,98 @@
+import type { Dialect } from '../syntax/dialect.ts';
+import type { Fault } from '../syntax/tree.ts';
+import type { Report, Rule } from './rule.ts';
+
+export const syntax: Rule = {
+  id: 'syntax',
+  severity: 'error',
+  title: 'text that is no block of the dialect',
+  what: 'A part of the line is no word, number, expression, parameter setting, comment or flow statement of the dialect.',
+  why: 'The control stops at this line with an alarm, perhaps in the middle of a probing routine, or reads something else than was meant.',
+  instead: 'Write the block as the dialect has it; the message says what is missing or too much.',
+  source: 'NISTIR 6556, 3.3 and appendix E; forms beyond it: common practice, no source',
+  fails: [
+    { dialect: 'rs274ngc', program: 'G21 G90 G94\nG0 X[1 + 2\nM2\n' },
+    { dialect: 'rs274ngc', program: 'G21 G90 G94\nG1 X Y5 F100\nM2\n' },
+    { dialect: 'macro', program: 'G21 G90 G94\n#100=[#101*2\nM30\n' },
+  ],
+  passes: [
+    { dialect: 'rs274ngc', program: 'g21g90g94\n/n20 x [1 + 2] y-.5 (a comment) f 100\nm2\n' },
+    {
+      dialect: 'macro',
+      program: '%\nO0020(PART)\nG21G90G94\n#100=#101*2\nIF[#100GT4]THEN#100=4\nG0X#100Y-[#100/2.]\nM30\n%\n',
+    },
+  ],
+  *checkBlock(block, line, { analysis }): Iterable<Report> {
+    let end = -1;
+    for (const fault of [...block.faults].sort((a, b) => a.start - b.start || b.end - a.end)) {
+      // What follows inside a fault already told is its consequence.
+      if (fault.start < end) continue;
+      end = Math.max(end, fault.end);
+      yield {
+        message: wordFault(fault, block.text, analysis.source.dialect),
+        place: { line, start: fault.start, end: fault.end },
+      };
+    }
+  },
+};
+
+function wordFault(fault: Fault, text: string, dialect: Dialect): string {
+  const found = shown(text.slice(fault.start, fault.end));
+  const detail = fault.detail ?? '';
+  switch (fault.code) {
+    case 'unexpected-character':
+      return `${found} is nothing of the language here.`;
+    case 'unclosed-comment':
+      return 'This comment has no ")": the control reads the rest of the line as comment, or stops here.';
+    case 'unclosed-bracket':
+      return 'This "[" has no "]" on the line.';
+    case 'unclosed-name':
+      return 'This "<" has no ">" on the line.';
+    case 'stray-bracket':
+      return `${found} closes nothing.`;
+    case 'missing-value':
+      return detail ? `${shown(detail)} has no value.` : `${found} has no value.`;
+    case 'bad-number':
+      return `${found} is no number: it has a sign, digits and one point.`;
+    case 'missing-operand':
+      return detail
+        ? `${shown(detail)} needs a value on both sides.`
+        : 'An operator here needs a value on both sides.';
+    case 'unknown-function':
+      return `${shown(detail || found)} is no function of the language; it has ${dialect.functions.join(', ')}.`;
+    case 'unknown-keyword':
+      return `${shown(detail || found)} is no keyword of program flow.`;
+    case 'missing-condition':
+      return 'A condition in brackets should stand here.';
+    case 'missing-target':
+      return 'GOTO needs the number of the N block to jump to.';
+    case 'missing-statement':
+      return 'THEN needs a setting behind it, such as #1=2.';
+    case 'missing-label':
+      return 'An O-word needs a number or a <name>.';
+    case 'trailing-text':
+      return `${found} stands behind the end of the statement and is not read, or stops the control.`;
+    case 'nested-too-deep':
+      return 'Brackets are nested too deep to be read.';
+    case 'line-too-long':
+      return `The line has ${text.length} characters; the dialect allows ${dialect.maximumLineLength ?? detail}.`;
+    case 'bad-letter':
+      return `${found} begins no word of this dialect.`;
+    case 'bad-line-number':
+      return 'N takes up to five digits, with no sign, point or expression.';
+    case 'nested-comment':
+      return 'A "(" inside a comment: the comment ends at the first ")", and RS274/NGC raises an error.';
+    case 'missing-brackets':
+      return `${found} must stand in brackets.`;
+    case 'misplaced-line-number':
+      return `${found} must stand at the start of the line.`;
+    case 'missing-equals':
+      return 'A parameter at this place is set, and needs "=" and a value.';
+  }
+}
+
+/** Enough of the text to find it by, with what can't be seen made visible. */
+function shown(text: string): string {
+  const visible = text.replace(/[\u0000-\u001f\u007f-\u009f\ufffd]/g, '·').trim();
+  return `"${visible.length > 24 ? `${visible.slice(0, 24)}…` : visible}"`;
+}
