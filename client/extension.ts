@@ -17,7 +17,8 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   const commands: Readonly<Record<string, (...given: never[]) => unknown>> = {
     [writeRoutineCommand]: () => writeRoutine(client),
     [explainRuleCommand]: (rule?: string) => explainRule(client, pages, rule),
-    [allowHereCommand]: (uri: string, line: number, rule: string) => allowHere(client, uri, line, rule),
+    [allowHereCommand]: (uri: string, line: number, rule: string, reason?: string) =>
+      allowHere(client, uri, line, rule, reason),
     'probewright.createProfile': () => createProfile(client),
     'probewright.showEffectiveProfile': () => showEffectiveProfile(pages),
     'probewright.openDemo': () => openDemo(context.extensionUri),

@@ -4,6 +4,8 @@ import path from 'node:path';
 import { format } from 'node:util';
 import { startBrowser, startServer } from './server.mjs';
 
+// A test asks for keys by saying so: only the browser can press them.
+const keyboard = /^keyboard (types|presses) (.+)$/;
 const closing = /^(\d+) passed, (\d+) failed$/;
 
 // What the workbench says of itself; it stays in the log.
@@ -94,6 +96,8 @@ async function followPage(page, address, { logs, seconds }) {
   await page.exposeFunction('codeAutomationLog', (type, args) => {
     const text = format(...args);
     log.write(`${type} ${text}\n`);
+    const [, verb, keys] = text.match(keyboard) ?? [];
+    if (verb) return verb === 'types' ? page.keyboard.type(keys) : page.keyboard.press(keys);
     if (closing.test(text)) lastLine = text;
     else if (!workbenchNoise.test(text)) console.log(text);
   });

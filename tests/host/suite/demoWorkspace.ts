@@ -1,5 +1,11 @@
 import * as vscode from 'vscode';
 
+export async function activateExtension(): Promise<void> {
+  const extension = vscode.extensions.getExtension('probewright.probewright');
+  if (!extension) throw new Error('The extension is not installed.');
+  await extension.activate();
+}
+
 /** Opens a file of the demo workspace in an editor. */
 export async function openDemo(name: string): Promise<vscode.TextEditor> {
   const folder = vscode.workspace.workspaceFolders?.[0];

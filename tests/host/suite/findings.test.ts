@@ -1,16 +1,11 @@
 import assert from 'node:assert/strict';
 import { suite, suiteSetup, teardown, test } from 'mocha';
-import * as vscode from 'vscode';
-import { closeEditors, findings, openUntitled, ruleOf } from './demoWorkspace.ts';
+import { activateExtension, closeEditors, findings, openUntitled, ruleOf } from './demoWorkspace.ts';
 
 const traversesFromTheTrip = ['G21 G90 G94', 'G38.2 Z-10 F100', 'G0 X50', 'M2', ''].join('\n');
 
 suite('findings in the editor', () => {
-  suiteSetup(async () => {
-    const extension = vscode.extensions.getExtension('probewright.probewright');
-    assert.ok(extension, 'the extension is not installed');
-    await extension.activate();
-  });
+  suiteSetup(activateExtension);
   teardown(closeEditors);
 
   test('a rapid move from the trip position is reported at its touch', async () => {
