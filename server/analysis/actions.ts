@@ -9,6 +9,8 @@ export type Action =
       readonly condition: Expression | null;
       readonly whenTrue: number;
       readonly whenFalse: number;
+      /** Of a repeat: how often its body runs. The condition is null, as the analysis doesn't count. */
+      readonly count?: Expression;
     }
   /** One of several lines: a computed GOTO. */
   | { readonly kind: 'choice'; readonly to: readonly number[] }

@@ -1,6 +1,6 @@
 import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
-import type { OWordFlow } from '../syntax/tree.ts';
+import type { Expression, OWordFlow } from '../syntax/tree.ts';
 import { type Action, procedureEnd } from './actions.ts';
 import type { FlowFault } from './model.ts';
 import { oWordOf, placeOfFlow } from './procedures.ts';
@@ -141,6 +141,7 @@ class Builder {
         condition: null,
         whenTrue: this.next(top.line),
         whenFalse: after,
+        ...countOf(top.undecided?.flow),
       });
       top.undecided = null;
       this.resolve(top, after, line);
@@ -206,7 +207,7 @@ class Builder {
 
   private branch(line: number, flow: OWordFlow, whenTrue: number, whenFalse: number): void {
     const condition = flow.keyword === 'repeat' ? null : (flow.arguments[0] ?? null);
-    this.actions.set(line, { kind: 'branch', condition, whenTrue, whenFalse });
+    this.actions.set(line, { kind: 'branch', condition, whenTrue, whenFalse, ...countOf(flow) });
   }
 }
 
@@ -214,4 +215,9 @@ class Builder {
 function runsAtLeastOnce(open: Open): boolean {
   const count = open.undecided?.flow.arguments[0];
   return count?.kind === 'number' && count.value >= 1;
+}
+
+function countOf(flow: OWordFlow | undefined): { readonly count?: Expression } {
+  const count = flow?.keyword === 'repeat' ? flow.arguments[0] : undefined;
+  return count ? { count } : {};
 }
