@@ -9,8 +9,8 @@ process.stdout.on('error', (error: Error & { code?: string }) => {
 });
 
 const serve = async () => {
-  const { startOnStdio } = await import('./languageServer.ts');
-  await startOnStdio();
+  const { startOnStdio } = await import('./runtime/nodeLanguageServer.ts');
+  await startOnStdio(version);
 };
 
 // Set, not exited with: output that is still on its way gets there.

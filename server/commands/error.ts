@@ -1,6 +1,6 @@
 import { type Analysis, analyse } from '../analysis/analysis.ts';
 import { datumError, touchError } from '../analysis/error.ts';
-import type { Datum } from '../analysis/model.ts';
+import type { Modes } from '../analysis/model.ts';
 import { readerUnit } from '../checks/quantity.ts';
 import type { Profile } from '../profile/profile.ts';
 import { errorJson } from '../report/errorJson.ts';
@@ -46,21 +46,21 @@ export async function error(name: string, options: ErrorOptions, terminal: Termi
 }
 
 function errorReport(path: string, analysis: Analysis, profile: Profile): ErrorReport {
+  const showAt = (modes: Modes | undefined) => quantities(modes ? readerUnit(modes, profile) : profile.units);
   return {
     path,
     dialect: analysis.source.dialect.name,
     profile,
-    touches: analysis.touches.map((touch) => ({ touch, error: touchError(touch, analysis, profile) })),
+    touches: analysis.touches.map((touch) => ({
+      touch,
+      error: touchError(touch, analysis, profile),
+      show: showAt(touch.modes),
+    })),
     datums: analysis.datums.map((datum) => ({
       datum,
       error: datumError(datum, profile),
-      show: quantities(unitsOf(datum, analysis, profile)),
+      show: showAt(analysis.stateAt(datum.line)?.modes),
     })),
     notKnown: analysis.notKnown,
   };
-}
-
-function unitsOf(datum: Datum, analysis: Analysis, profile: Profile): 'mm' | 'inch' {
-  const state = analysis.stateAt(datum.line);
-  return state === null ? profile.units : readerUnit(state.modes, profile);
 }

@@ -1,4 +1,4 @@
-import type { Finding, Severity } from '../checks/rule.ts';
+import type { Finding, Fix, Severity } from '../checks/rule.ts';
 import type { CheckedProgram, CheckReport, CheckSummary } from './checkReport.ts';
 import { counted } from './counted.ts';
 import { excerpt } from './excerpt.ts';
@@ -50,13 +50,13 @@ function findingText(finding: Finding, program: CheckedProgram, style: Style, wi
     style,
     accent,
     width,
-  )}${finding.fixes.map((fix) => fixText(fix.title, fix.changesMotion, style, width)).join('')}\n`;
+  )}${finding.fixes.map((fix) => fixText(fix, style, width)).join('')}\n`;
 }
 
-function fixText(title: string, changesMotion: boolean, style: Style, width: number): string {
-  const how = changesMotion ? ' (changes motion: offered in the editor, one at a time)' : ' (--fix does it)';
-  const [first = '', ...rest] = wrapIndented(`fix: ${printable(title)}${how}`, width, 4).split('\n');
-  return `${[first.replace('fix:', style.green('fix:')), ...rest].join('\n')}`;
+function fixText({ title, changesMotion }: Fix, style: Style, width: number): string {
+  const label = changesMotion ? 'fix in the editor:' : '--fix:';
+  const text = wrapIndented(`${label} ${printable(title)}`, width, 4);
+  return text.replace(label, style.green(label));
 }
 
 function accentOf(severity: Severity, style: Style): (text: string) => string {

@@ -1,5 +1,5 @@
 import type { Component, ErrorBudget } from '../probe/derivedError.ts';
-import type { ErrorReport } from './errorReport.ts';
+import type { DatumWithError, ErrorReport, TouchWithError } from './errorReport.ts';
 
 /**
  * The stable contract for other programs, mm. What is not known is null; `notKnown` is there where the analysis stopped
@@ -17,7 +17,7 @@ export function errorJson({ path, touches, datums, notKnown }: ErrorReport): str
   return `${JSON.stringify({ files: [file] }, null, 2)}\n`;
 }
 
-function touchJson({ touch, error }: ErrorReport['touches'][number]): object {
+function touchJson({ touch, error }: TouchWithError): object {
   return {
     line: touch.line + 1,
     code: touch.code,
@@ -33,7 +33,7 @@ function touchJson({ touch, error }: ErrorReport['touches'][number]): object {
   };
 }
 
-function datumJson({ datum, error }: ErrorReport['datums'][number]): object {
+function datumJson({ datum, error }: DatumWithError): object {
   return {
     line: datum.line + 1,
     target: datum.target,

@@ -1,24 +1,29 @@
-import type { datumError, touchError } from '../analysis/error.ts';
+import type { DatumErrorResult, TouchErrorResult } from '../analysis/error.ts';
 import type { Datum, NotKnown, Touch } from '../analysis/model.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Quantities } from './quantities.ts';
 
-export type TouchError = NonNullable<ReturnType<typeof touchError>>;
-export type DatumError = NonNullable<ReturnType<typeof datumError>>;
-
-/** What a program's touches and datums are worth with a probe; an error of null is not known. */
+/** What a program's touches and datums are worth with a probe. */
 export interface ErrorReport {
   readonly path: string;
   readonly dialect: DialectName;
   readonly profile: Profile;
-  readonly touches: readonly { readonly touch: Touch; readonly error: TouchError | null }[];
-  readonly datums: readonly {
-    readonly datum: Datum;
-    readonly error: DatumError | null;
-    /** In the units of the program there. */
-    readonly show: Quantities;
-  }[];
+  readonly touches: readonly TouchWithError[];
+  readonly datums: readonly DatumWithError[];
   /** Where the analysis stopped following. */
   readonly notKnown: readonly NotKnown[];
+}
+
+/** `error` is null where it is not known; `show` speaks the units of the program there. */
+export interface TouchWithError {
+  readonly touch: Touch;
+  readonly error: TouchErrorResult | null;
+  readonly show: Quantities;
+}
+
+export interface DatumWithError {
+  readonly datum: Datum;
+  readonly error: DatumErrorResult | null;
+  readonly show: Quantities;
 }

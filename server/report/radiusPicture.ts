@@ -104,7 +104,7 @@ function curveOf(probe: Probe, units: 'mm' | 'inch'): Curve {
   const mean = meanEffectiveRadius(probe, 0, 'towards');
   const deviation = (degrees: number): number =>
     (effectiveRadius(probe, degrees, 0, 'towards') - mean) / unit.millimetres;
-  const largest = Math.max(...everyDegree().map((degrees) => Math.abs(deviation(degrees))));
+  const largest = Math.max(...everyHalfDegree().map((degrees) => Math.abs(deviation(degrees))));
   // A tenth of a nanometre is rounding, not lobes.
   if (largest * unit.millimetres < 1e-7) return { unit, deviation: () => 0, step: 0, rings: 0, gain: 0 };
   const step = niceStep(largest / 2);
@@ -119,8 +119,8 @@ function niceStep(least: number): number {
   return factor * power;
 }
 
-function everyDegree(): number[] {
-  return Array.from({ length: 360 }, (_, degrees) => degrees);
+function everyHalfDegree(): number[] {
+  return Array.from({ length: 720 }, (_, index) => index / 2);
 }
 
 function pointAt(degrees: number, radius: number): { x: number; y: number } {
@@ -134,7 +134,9 @@ function coordinates(degrees: number, radius: number): string {
 }
 
 function outline({ deviation, gain }: Curve): string {
-  const points = everyDegree().map((degrees) => coordinates(degrees, meanRadius + gain * deviation(degrees)));
+  const points = everyHalfDegree().map((degrees) =>
+    coordinates(degrees, meanRadius + gain * deviation(degrees)),
+  );
   return `M${points.join('L')}Z`;
 }
 
@@ -191,7 +193,7 @@ function legend(probe: Probe, curve: Curve, direction: number | null): string[] 
 }
 
 function describe(probe: Probe, curve: Curve, direction: number | null): string {
-  const degrees = everyDegree().sort((left, right) => curve.deviation(left) - curve.deviation(right));
+  const degrees = everyHalfDegree().sort((left, right) => curve.deviation(left) - curve.deviation(right));
   const spread = `from ${signed(curve, degrees[0] ?? 0)} to ${signed(curve, degrees.at(-1) ?? 0)}`;
   const shape = curve.rings === 0 ? 'No lobes are known.' : `It deviates from its mean by ${spread}.`;
   const marked =

@@ -15,13 +15,13 @@ test('each finding with its place, lines, related place, fix and rule; a summary
       | ^^^^^
     3 | G1 X-25
       | ------- the next motion
-    fix: Insert a retract (changes motion: offered in the editor, one at a time)
+    fix in the editor: Insert a retract
 
   4:2      warning  mode-assumed
     Nothing before says <G94> & "per minute".
     4 |  G38.3 Z-5 (\u{1f600} "a" & <b>)
       |  ^^^^^
-    fix: Say G94 (--fix does it)
+    --fix: Say G94
 
   5:1      info  unreachable-block
     No path gets here.

@@ -1,0 +1,53 @@
+import type { DatumErrorResult } from '../analysis/error.ts';
+import type { Datum, Term } from '../analysis/model.ts';
+import { type BudgetPage, budgetText, verdictText } from './budgetText.ts';
+import type { DatumWithError } from './errorReport.ts';
+import { labelled } from './labelled.ts';
+import type { Quantities } from './quantities.ts';
+import { printable } from './style.ts';
+import { approach } from './touchErrorText.ts';
+
+/** One datum: the touches that it is made of, how wrong it can be and why. */
+export function datumErrorText({ datum, error, show }: DatumWithError, page: BudgetPage): string {
+  const { style, width } = page;
+  const head = `${`${datum.line + 1}`.padStart(6)}  ${style.bold(printable(datum.target))}\n`;
+  if (error === null) {
+    const reason = printable(datum.reason ?? 'no touch enters it');
+    return `${head}${labelled('expected error', `not known yet: ${reason}`, width, style.yellow)}`;
+  }
+  const parts = [...error.terms.map(termText), ...diameterTexts(datum, error, show)];
+  return [
+    head,
+    ...parts.map((part, index) => labelled(index === 0 ? 'made of' : '', part, width)),
+    verdictText(error, show, page),
+    budgetText(error, `line ${datum.line + 1} ${datum.target}`, show, page),
+  ].join('');
+}
+
+function termText({ touch, axis, coefficient, from }: Term): string {
+  const value = from === 'latched' ? '' : ', from where the axis stopped';
+  return `${share(coefficient)} × ${axis.toUpperCase()} of line ${touch.line + 1} (${touch.code} ${approach(touch)})${value}`;
+}
+
+function diameterTexts(datum: Datum, error: DatumErrorResult, show: Quantities): string[] {
+  if (datum.diameters.length === 0) return ['no tip diameter'];
+  const parts = datum.diameters.map(({ coefficient, value, source }) => {
+    const size =
+      value === null ? 'a diameter whose value is not in the file' : `diameter ${show.length(value)}`;
+    return `${share(coefficient)} × ${size} (${sources[source]})`;
+  });
+  return error.diameterCoefficient === 0 ? [...parts, 'the diameters cancel'] : parts;
+}
+
+function share(coefficient: number): string {
+  return `${coefficient < 0 ? '−' : '+'}${Number(Math.abs(coefficient).toFixed(4))}`;
+}
+
+const sources = {
+  effective: 'the effective diameter',
+  nominal: 'the actual diameter of the tip',
+  outdated: 'near the effective diameter, but not the current one',
+  'wrong-unit': 'a diameter in the other unit',
+  'tool-table': 'from the tool table',
+  parameter: 'from the parameter that the profile names',
+} as const;
