@@ -1,0 +1,100 @@
+import {
+  type CancellationToken,
+  type Connection,
+  type DocumentHighlight,
+  DocumentHighlightKind,
+  type Position,
+} from 'vscode-languageserver';
+import { explain } from '../checks/registry.ts';
+import { explainRuleCommand } from '../protocol/requests.ts';
+import type { Program } from '../workspace/program.ts';
+import { codeActions } from './codeActions.ts';
+import { completion } from './completion.ts';
+import { definition, references } from './definition.ts';
+import { documentSymbols, flatSymbols } from './documentSymbols.ts';
+import { foldingRanges } from './foldingRanges.ts';
+import { guarded, stopIfCancelled } from './guard.ts';
+import { hover } from './hover.ts';
+import { resolveCompletion } from './resolveCompletion.ts';
+import { rulePage } from './ruleLinks.ts';
+import type { Session } from './session.ts';
+
+interface About {
+  readonly textDocument: { readonly uri: string };
+}
+
+/** The language features: each takes the program as it stands when the request comes in. */
+export function answerFeatures(connection: Connection, session: Session): void {
+  const { client, log } = session;
+  const onProgram = <P extends About, R>(name: string, none: R, answer: (program: Program, params: P) => R) =>
+    guarded(name, log, async (params: P, token: CancellationToken) => {
+      const program = await session.program(params.textDocument.uri);
+      stopIfCancelled(token);
+      return program === null || program.notChecked !== null ? none : answer(program, params);
+    });
+
+  connection.onHover(onProgram('hover', null, (program, { position }) => hover(program, position, client)));
+  connection.onCompletion(
+    onProgram('completion', null, (program, { position, context }) =>
+      completion(program, position, context?.triggerCharacter),
+    ),
+  );
+  connection.onCompletionResolve(guarded('completion resolve', log, resolveCompletion));
+  connection.onCodeAction(
+    onProgram('codeAction', null, (program, { range, context }) =>
+      codeActions(program, range, context, client),
+    ),
+  );
+  connection.onDocumentSymbol(
+    onProgram('documentSymbol', null, (program) => {
+      const symbols = documentSymbols(program);
+      return client.nestedSymbols ? symbols : flatSymbols(symbols, program.uri);
+    }),
+  );
+  connection.onFoldingRanges(onProgram('foldingRange', null, foldingRanges));
+  connection.onDefinition(
+    onProgram('definition', null, (program, { position }) => definition(program, position)),
+  );
+  connection.onReferences(
+    onProgram('references', null, (program, { position, context }) =>
+      references(program, position, context.includeDeclaration),
+    ),
+  );
+  connection.onDocumentHighlight(
+    onProgram('documentHighlight', null, (program, { position }) => highlights(program, position)),
+  );
+  connection.languages.diagnostics.on(
+    guarded('diagnostic', log, ({ textDocument, previousResultId }, token) =>
+      session.findings.pull(textDocument.uri, previousResultId, token),
+    ),
+  );
+  answerRulePages(connection, session);
+}
+
+function highlights(program: Program, position: Position): DocumentHighlight[] {
+  return references(program, position, true).map(({ range }) => ({
+    range,
+    kind: DocumentHighlightKind.Text,
+  }));
+}
+
+/** For clients without the command of ours: the page as a document, or as a message. */
+function answerRulePages(connection: Connection, { client, log }: Session): void {
+  connection.workspace.textDocumentContent.on(
+    guarded('textDocumentContent', log, ({ uri }) => ({
+      text: rulePage(uri) ?? `There is no rule at ${uri}.`,
+    })),
+  );
+  connection.onExecuteCommand(
+    guarded('executeCommand', log, async ({ command, arguments: given }) => {
+      if (command !== explainRuleCommand) return null;
+      const rule = String(given?.[0] ?? '');
+      const page = explain(rule);
+      if (page === null) connection.window.showInformationMessage(`There is no rule ${rule}.`);
+      else if (client.rulePages === 'from-server')
+        await connection.window.showDocument({ uri: `probewright-rule:/${rule}.md` });
+      else connection.window.showInformationMessage(page);
+      return page;
+    }),
+  );
+}

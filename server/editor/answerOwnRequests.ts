@@ -1,0 +1,30 @@
+import type { Connection } from 'vscode-languageserver';
+import { explain, rules } from '../checks/registry.ts';
+import * as protocol from '../protocol/requests.ts';
+import { allowHereEdit } from './allowHere.ts';
+import { effectiveProfilePage } from './effectiveProfilePage.ts';
+import { guarded } from './guard.ts';
+import { profileTemplate } from './profileTemplate.ts';
+import type { Session } from './session.ts';
+
+/** What our own client asks beyond the Language Server Protocol. */
+export function answerOwnRequests(connection: Connection, session: Session): void {
+  const { log } = session;
+  const answer = <P, R>(method: string, handle: (params: P) => Promise<R> | R) =>
+    connection.onRequest(method, guarded<P, R>(method, log, handle));
+
+  answer(protocol.listRules, (): protocol.ListRulesResult => rules.map(({ id, title }) => ({ id, title })));
+  answer(protocol.explainRule, ({ rule }: protocol.ExplainRuleParams): protocol.Page | null => {
+    const markdown = explain(rule);
+    return markdown === null ? null : { title: rule, markdown };
+  });
+  answer(protocol.effectiveProfile, async ({ uri }: protocol.EffectiveProfileParams) =>
+    effectiveProfilePage(await session.profiles.of(uri)),
+  );
+  answer(protocol.profileTemplate, (): protocol.ProfileTemplateResult => ({ text: profileTemplate() }));
+  answer(protocol.allowHere, async (params: protocol.AllowHereParams): Promise<protocol.AllowHereResult> => {
+    const program = await session.program(params.uri);
+    if (!program) return { edits: [] };
+    return { edits: [allowHereEdit(program.source, params.line, params.rule, params.reason)] };
+  });
+}

@@ -1,0 +1,41 @@
+import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
+import { explainRuleCommand } from '../protocol/requests.ts';
+import type { ClientFacts } from './clientFacts.ts';
+import { fixAllKind } from './codeActions.ts';
+import { completionTriggers } from './completion.ts';
+import { ruleScheme } from './ruleLinks.ts';
+
+/** What is offered to this client. */
+export function capabilities(client: ClientFacts): ServerCapabilities {
+  return {
+    positionEncoding: 'utf-16',
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
+    hoverProvider: true,
+    completionProvider: { triggerCharacters: completionTriggers, resolveProvider: true },
+    documentSymbolProvider: true,
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    foldingRangeProvider: true,
+    ...(client.codeActionObjects
+      ? { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] } }
+      : {}),
+    // A profile's change is told by a refresh; no program depends on another yet.
+    ...(client.pullsFindings
+      ? {
+          diagnosticProvider: {
+            identifier: 'probewright',
+            interFileDependencies: false,
+            workspaceDiagnostics: false,
+          },
+        }
+      : {}),
+    // A client that has the command itself would refuse a second one of that name.
+    ...(client.commands.has(explainRuleCommand)
+      ? {}
+      : { executeCommandProvider: { commands: [explainRuleCommand] } }),
+    ...(client.rulePages === 'from-server'
+      ? { workspace: { textDocumentContent: { schemes: [ruleScheme] } } }
+      : {}),
+  };
+}

@@ -1,0 +1,108 @@
+import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-languageserver';
+import type { Finding, Severity } from '../checks/rule.ts';
+import { pathOf } from '../workspace/fileProfile.ts';
+import type { Program } from '../workspace/program.ts';
+import type { ClientFacts } from './clientFacts.ts';
+import { rangeOf } from './ranges.ts';
+
+/** Most diagnostics that one file gets; the last one says how many more there are. */
+export const mostDiagnostics = 1000;
+
+export const diagnosticSource = 'probewright';
+
+/** What is to be said about a program: of its profile and its size first, then what was found, in the order of the text. */
+export function programDiagnostics(program: Program, client: ClientFacts): Diagnostic[] {
+  if (program.notChecked !== null) return [note(program.notChecked, DiagnosticSeverity.Information)];
+  const first = profileNote(program, client);
+  const room = mostDiagnostics - first.length;
+  return [
+    ...first,
+    ...worstFirst(program.findings, room, (finding) => diagnosticOf(finding, program.uri, client)),
+  ];
+}
+
+export function diagnosticOf(finding: Finding, uri: string, client: ClientFacts): Diagnostic {
+  const diagnostic: Diagnostic = {
+    range: rangeOf(finding.place),
+    severity: severities[finding.severity],
+    code: finding.rule,
+    source: diagnosticSource,
+    message: finding.message,
+  };
+  if (client.codeDescription && client.ruleLink !== null) {
+    diagnostic.codeDescription = { href: client.ruleLink.replaceAll('{rule}', finding.rule) };
+  }
+  if (client.unnecessaryTag && fading.has(finding.rule)) diagnostic.tags = [DiagnosticTag.Unnecessary];
+  if (client.relatedInformation && finding.related.length > 0) {
+    diagnostic.relatedInformation = finding.related.map(({ message, place }) => ({
+      message,
+      location: { uri, range: rangeOf(place) },
+    }));
+  }
+  return diagnostic;
+}
+
+/** The worst that there is room for, given back in the order of the text. */
+function worstFirst(
+  findings: readonly Finding[],
+  room: number,
+  present: (finding: Finding) => Diagnostic,
+): Diagnostic[] {
+  const inOrder = (a: Finding, b: Finding) => a.place.line - b.place.line || a.place.start - b.place.start;
+  if (findings.length <= room) return [...findings].sort(inOrder).map(present);
+  const byWeight = [...findings].sort((a, b) => weights[a.severity] - weights[b.severity] || inOrder(a, b));
+  const shown = byWeight.slice(0, room - 1).sort(inOrder);
+  const more = findings.length - shown.length;
+  const last = note(
+    `${more.toLocaleString('en')} more findings are not shown, none of them worse than those that are. The command line lists all: probewright check.`,
+    DiagnosticSeverity.Information,
+  );
+  return [...shown.map(present), last];
+}
+
+/** A program whose profile can't be used says so, so that nobody takes built-in values for those of their probe. */
+function profileNote({ profile }: Program, client: ClientFacts): Diagnostic[] {
+  const [problem] = profile.problems;
+  if (!problem) return [];
+  const file = profile.uri === null ? 'The probe profile' : `The probe profile ${pathOf(profile.uri)}`;
+  const others = profile.problems.length - 1;
+  const more = others > 0 ? ` (and ${others} more)` : '';
+  const diagnostic = note(
+    `${file} can't be used: ${withoutStop(problem.message)}${more}. Until it is mended, built-in values stand for your probe and machine.`,
+    DiagnosticSeverity.Warning,
+  );
+  if (client.relatedInformation && profile.uri !== null) {
+    const { uri } = profile;
+    diagnostic.relatedInformation = profile.problems.slice(0, 20).map((each) => ({
+      message: each.message,
+      location: {
+        uri,
+        range: {
+          start: { line: each.line, character: each.start },
+          end: { line: each.endLine, character: each.end },
+        },
+      },
+    }));
+  }
+  return [diagnostic];
+}
+
+function withoutStop(message: string): string {
+  return message.replace(/\.$/, '');
+}
+
+function note(message: string, severity: DiagnosticSeverity): Diagnostic {
+  const start = { line: 0, character: 0 };
+  return { range: { start, end: start }, severity, source: diagnosticSource, message };
+}
+
+const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
+  error: DiagnosticSeverity.Error,
+  warning: DiagnosticSeverity.Warning,
+  info: DiagnosticSeverity.Information,
+};
+
+const weights: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };
+
+/** Findings about text that does nothing: shown faded. */
+const fading: ReadonlySet<string> = new Set(['unreachable-block', 'unused-parameter', 'unused-suppression']);

@@ -1,0 +1,69 @@
+import { type Connection, DidChangeWatchedFilesNotification } from 'vscode-languageserver';
+import { fileName, profileName } from '../workspace/documentKind.ts';
+import type { OpenDocument } from '../workspace/openDocument.ts';
+import { guardedNotice } from './guard.ts';
+import type { Session } from './session.ts';
+
+/** Keeps the open documents as the client has them, and the findings with them. */
+export function followDocuments(connection: Connection, session: Session): void {
+  const { documents, log } = session;
+  connection.onDidOpenTextDocument(
+    guardedNotice('didOpen', log, async ({ textDocument: { uri, languageId, version, text } }) => {
+      await changed(documents.open(uri, languageId, version, text), connection, session);
+    }),
+  );
+  connection.onDidChangeTextDocument(
+    guardedNotice('didChange', log, async ({ textDocument: { uri, version }, contentChanges }) => {
+      const document = documents.change(uri, version, contentChanges);
+      if (document) await changed(document, connection, session);
+      else log(`didChange of ${uri}, which is not open`);
+    }),
+  );
+  connection.onDidCloseTextDocument(
+    guardedNotice('didClose', log, async ({ textDocument: { uri } }) => {
+      const document = documents.close(uri);
+      if (document?.kind === 'profile') await profilesChanged(connection, session);
+      else session.findings.closed(uri);
+    }),
+  );
+  connection.onDidSaveTextDocument(
+    guardedNotice('didSave', log, async ({ textDocument: { uri } }) => {
+      if (fileName(uri) === profileName) await profilesChanged(connection, session);
+    }),
+  );
+  followFiles(connection, session);
+}
+
+async function changed(document: OpenDocument, connection: Connection, session: Session): Promise<void> {
+  if (document.kind === 'profile') {
+    session.findings.showProfile(session.profiles.read(document.uri, document.text.toString()));
+    await profilesChanged(connection, session);
+  } else if (document.kind === 'program') session.findings.changed(document.uri);
+}
+
+function followFiles(connection: Connection, session: Session): void {
+  connection.onDidChangeWatchedFiles(
+    guardedNotice('didChangeWatchedFiles', session.log, async ({ changes }) => {
+      if (changes.some(({ uri }) => fileName(uri) === profileName))
+        await profilesChanged(connection, session);
+    }),
+  );
+  connection.onInitialized(
+    guardedNotice('initialized', session.log, async () => {
+      if (!session.client.watchesFiles) return;
+      await connection.client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: [{ globPattern: `**/${profileName}` }],
+      });
+    }),
+  );
+}
+
+/** What every program rests on may be another now: nothing that was shown before stays unchecked. */
+async function profilesChanged(connection: Connection, session: Session): Promise<void> {
+  session.profiles.forget();
+  await session.findings.showProfilesAgain();
+  for (const { uri, kind } of session.documents.all()) if (kind === 'program') session.findings.changed(uri);
+  if (session.client.pullsFindings && session.client.refreshesFindings) {
+    await connection.languages.diagnostics.refresh();
+  }
+}

@@ -1,0 +1,99 @@
+import { datumError } from '../analysis/error.ts';
+import type { Datum, DiameterUse } from '../analysis/model.ts';
+import { goodFor } from '../probe/goodFor.ts';
+import { directionName } from '../report/direction.ts';
+import { type Quantities, quantities } from '../report/quantities.ts';
+import type { Program } from '../workspace/program.ts';
+import { budgetParts } from './budgetParts.ts';
+import { unitsAt } from './modesInForce.ts';
+import { profileWarning } from './profileWarning.ts';
+import { type Part, paragraph } from './richText.ts';
+
+type DatumErrorResult = NonNullable<ReturnType<typeof datumError>>;
+
+/** How far off a datum can be: the verdict, the touches that it is made of, and the budget. */
+export function datumParts(program: Program, datums: readonly Datum[]): Part[] {
+  const known = datums.map((datum) => ({ datum, error: datumError(datum, program.profile.profile) }));
+  const [worst] = [...known].sort((a, b) => weight(b.error) - weight(a.error));
+  if (!worst) return [];
+  const { datum, error } = worst;
+  const { profile } = program.profile;
+  const state = program.analysis.stateAt(datum.line);
+  const show = quantities(state ? unitsAt(state.modes, profile.units) : profile.units);
+  if (error === null) {
+    const reason = datum.reason ?? 'no touch enters it';
+    return [
+      paragraph(`**${datum.target}** — its error is not known: ${reason}.`),
+      ...profileWarning(program),
+    ];
+  }
+  return [
+    ...headline(datum, error, show),
+    ...profileWarning(program),
+    ...terms(error, program.uri),
+    ...diameters(datum, error, show),
+    ...budgetParts(error, profile, show),
+    ...(datums.length > 1
+      ? [paragraph(`Written in ${datums.length} ways, by path; shown is the worst.`)]
+      : []),
+  ];
+}
+
+function weight(error: DatumErrorResult | null): number {
+  return error?.expectedError ?? error?.expandedUncertainty ?? -1;
+}
+
+function headline(datum: Datum, error: DatumErrorResult, show: Quantities): Part[] {
+  const spread = `±${show.error(error.expandedUncertainty)}`;
+  if (error.bias === null || error.expectedError === null) {
+    return [paragraph(`**${datum.target}: ${spread}**, bias not known`)];
+  }
+  const verdict = `**${datum.target}: up to ${show.error(error.expectedError)} wrong**`;
+  const tolerances = goodFor(error);
+  const parts = [paragraph(`${verdict} — bias ${show.signedError(error.bias)} along the + axis, ${spread}`)];
+  if (tolerances) {
+    parts.push(
+      paragraph(
+        `Good for tolerances of ${show.tolerance(tolerances.tenToOne)} or wider (10:1); ${show.tolerance(tolerances.fourToOne)} at 4:1.`,
+      ),
+    );
+  }
+  return parts;
+}
+
+function terms(error: DatumErrorResult, uri: string): Part[] {
+  const rows = error.terms.map(({ touch, axis, coefficient, sign, from }) => [
+    `[line ${touch.line + 1}](${uri}#L${touch.line + 1})`,
+    `${touch.code} ${directionName(touch.direction)}${calledIn(touch.calls)}`,
+    axis.toUpperCase(),
+    `${coefficient < 0 ? '−' : '+'}${Number(Math.abs(coefficient).toFixed(4))}`,
+    sign === null ? 'not known' : sign > 0 ? '+' : '−',
+    from === 'latched' ? 'latched' : '**where it stopped**',
+  ]);
+  if (rows.length === 0) return [];
+  return [{ kind: 'table', head: ['touch', '', 'axis', 'share', 'approach', 'value'], rows, right: [3] }];
+}
+
+function calledIn(calls: readonly number[]): string {
+  return calls.length === 0 ? '' : `, called in line ${calls.map((line) => line + 1).join(' → ')}`;
+}
+
+function diameters(datum: Datum, error: DatumErrorResult, show: Quantities): Part[] {
+  if (datum.diameters.length === 0) {
+    return error.diameterCoefficient === 0 ? [paragraph('No tip diameter enters it.')] : [];
+  }
+  const said = datum.diameters.map(({ coefficient, value, source }) => {
+    const size = value === null ? 'a value that the file does not show' : show.length(value);
+    return `${Number(coefficient.toFixed(4))} × ${size} (${diameterNames[source]})`;
+  });
+  return [paragraph(`Tip diameter in it: ${said.join(', ')}.`)];
+}
+
+const diameterNames: Readonly<Record<DiameterUse['source'], string>> = {
+  effective: 'the effective diameter',
+  nominal: 'the actual tip diameter',
+  outdated: 'an effective diameter that is not the current one',
+  'wrong-unit': 'a diameter in the other unit',
+  'tool-table': 'from the tool table',
+  parameter: 'from the parameter that the profile names',
+};

@@ -1,0 +1,128 @@
+import { rules } from '../checks/registry.ts';
+import { type Code, codeOf } from '../program/codes.ts';
+import { isLocal, parameterMeaning } from '../program/parameters.ts';
+import type { DialectName } from '../syntax/dialect.ts';
+import { suppressions } from '../syntax/suppressions.ts';
+import type { Block, Flow, ParameterExpression, Word } from '../syntax/tree.ts';
+import type { Program } from '../workspace/program.ts';
+import { keywordMeanings } from './keywords.ts';
+import { letterMeaning } from './letters.ts';
+import { modesInForce, unitsAt } from './modesInForce.ts';
+import { parameterName, shownParameter } from './parameterName.ts';
+import { code, type Part, paragraph } from './richText.ts';
+import type { WordAt } from './wordAt.ts';
+
+/** What a word, a parameter or a keyword means here, and what is in force. */
+export function wordParts(program: Program, line: number, { item, parameter }: WordAt): Part[] {
+  const block = program.source.block(line);
+  if (parameter) return parameterParts(program, line, parameter);
+  switch (item.kind) {
+    case 'word':
+      return withModes(program, line, aboutWord(item, block, program, line));
+    case 'flow':
+      return aboutFlow(item);
+    case 'comment':
+      return aboutComment(program, line);
+    default:
+      return [];
+  }
+}
+
+function withModes(program: Program, line: number, about: string | null): Part[] {
+  if (about === null) return [];
+  return [
+    paragraph(about),
+    paragraph(modesInForce(program.analysis.stateAt(line), program.profile.profile.units)),
+  ];
+}
+
+function aboutWord(word: Word, block: Block, program: Program, line: number): string | null {
+  const dialect = program.source.dialect.name;
+  if (word.letter === 'G' || word.letter === 'M') return aboutCode(word, dialect);
+  const codes = codesIn(block, dialect).map((each) => each.code);
+  const meaning = axisMeaning(word, codes, program, line) ?? letterMeaning(word.letter, codes, dialect);
+  if (meaning === null) return null;
+  return `${code(block.text.slice(word.start, word.end).trim())} — ${meaning}`;
+}
+
+function aboutCode(word: Word, dialect: DialectName): string | null {
+  const { value } = word;
+  if (value.kind !== 'number')
+    return `${code(word.letter)} — which code it is depends on a value that the program computes.`;
+  const known = codeOf(word.letter as 'G' | 'M', value.value, dialect);
+  if (!known) return `${code(`${word.letter}${value.value}`)} — no code of this dialect.`;
+  return `**${known.code}** — ${known.title}\n\n${known.help}`;
+}
+
+function codesIn(block: Block, dialect: DialectName): Code[] {
+  return block.items.flatMap((item) => {
+    if (item.kind !== 'word' || item.value.kind !== 'number') return [];
+    if (item.letter !== 'G' && item.letter !== 'M') return [];
+    return codeOf(item.letter, item.value.value, dialect) ?? [];
+  });
+}
+
+/** Where an axis word goes, and a feed, in the units and modes in force. */
+function axisMeaning(word: Word, codes: readonly string[], program: Program, line: number): string | null {
+  if (letterMeaning(word.letter, codes, program.source.dialect.name) && word.letter !== 'F') return null;
+  const modes = program.analysis.stateAt(line)?.modes;
+  const stated = (name: string) => (codes.includes(name) ? [name] : null);
+  const units =
+    modes &&
+    unitsAt(
+      { ...modes, units: stated('G20') ?? stated('G21') ?? modes.units },
+      program.profile.profile.units,
+    );
+  const unit = units === 'inch' ? 'in' : 'mm';
+  if (word.letter === 'F') {
+    return modes?.feedMode.includes('G93')
+      ? 'feed as inverse time: the move takes 1/F minutes'
+      : `feed, ${unit}/min`;
+  }
+  if (!'XYZ'.includes(word.letter)) return null;
+  const distance = stated('G90') ?? stated('G91') ?? modes?.distance ?? [];
+  const how =
+    distance.length !== 1
+      ? 'distance mode not known'
+      : distance[0] === 'G91'
+        ? 'by this much'
+        : distance[0] === 'G90'
+          ? 'to this work coordinate'
+          : 'distance mode not set';
+  return `along ${word.letter}, ${unit}: ${codes.includes('G53') ? 'to this machine coordinate' : how}`;
+}
+
+function parameterParts(program: Program, line: number, parameter: ParameterExpression): Part[] {
+  const name = parameterName(parameter);
+  if (name === null) return [paragraph('A parameter whose number the program computes.')];
+  const dialect = program.source.dialect.name;
+  const shown = shownParameter(name);
+  const meaning = parameterMeaning(shown, dialect);
+  const scope = isLocal(name, dialect) ? 'local to its routine' : 'shared by all routines';
+  const state = program.analysis.stateAt(line);
+  const value = state?.parameter(shown) ?? null;
+  const parts = [paragraph(`${code(shown)} — ${meaning ? meaning.title : scope}`)];
+  if (meaning?.readOnly) parts.push(paragraph('The control sets it; programs only read it.'));
+  if (program.profile.profile.effectiveDiameterParameter === shown) {
+    parts.push(
+      paragraph('The profile says that it holds the effective diameter (`effectiveDiameterParameter`).'),
+    );
+  }
+  if (value !== null)
+    parts.push(paragraph(`Before this block it is ${code(String(Number(value.toPrecision(12))))}.`));
+  return parts;
+}
+
+function aboutFlow(flow: Flow): Part[] {
+  const keyword = flow.form === 'o-word' ? flow.keyword : flow.form;
+  const meaning = keywordMeanings[keyword];
+  return meaning ? [paragraph(`**${meaning.shown}** — ${meaning.title}`)] : [];
+}
+
+function aboutComment(program: Program, line: number): Part[] {
+  const here = suppressions(program.source).filter(({ place }) => place.line === line);
+  return here.map(({ rule, reason }) => {
+    const title = rules.find(({ id }) => id === rule)?.title ?? 'no rule of this name';
+    return paragraph(`Allows ${code(rule)} (${title})${reason === null ? ' without a reason' : ''}.`);
+  });
+}

@@ -1,0 +1,77 @@
+import type { Connection, InitializeParams, InitializeResult } from 'vscode-languageserver';
+import type { Files } from '../workspace/files.ts';
+import { OpenDocuments } from '../workspace/openDocuments.ts';
+import { Profiles } from '../workspace/profiles.ts';
+import type { Program } from '../workspace/program.ts';
+import { answerFeatures } from './answerFeatures.ts';
+import { answerOwnRequests } from './answerOwnRequests.ts';
+import { capabilities } from './capabilities.ts';
+import { type ClientFacts, clientFacts } from './clientFacts.ts';
+import { FindingsFlow } from './findingsFlow.ts';
+import { followDocuments } from './followDocuments.ts';
+import { guarded, type Log } from './guard.ts';
+
+/** What the server needs of the world, handed in by the rim. */
+export interface Rim {
+  readonly version: string;
+  files(client: ClientFacts, connection: Connection): Files;
+  /** Milliseconds, from anywhere. */
+  now(): number;
+  wait(milliseconds: number): Promise<void>;
+}
+
+/** What one client and this server know of each other, from `initialize` on. */
+export interface Session {
+  readonly rim: Rim;
+  readonly client: ClientFacts;
+  readonly documents: OpenDocuments;
+  readonly profiles: Profiles;
+  readonly findings: FindingsFlow;
+  readonly log: Log;
+  /** An open program as it stands now; null: not open, or no program. */
+  program(uri: string): Promise<Program | null>;
+}
+
+/** Answers a client on this connection; the caller makes it listen. */
+export function serve(connection: Connection, rim: Rim): void {
+  const log: Log = (message) => connection.console.error(message);
+  connection.onInitialize(
+    guarded('initialize', log, (params): InitializeResult => {
+      const session = openSession(params, connection, rim, log);
+      followDocuments(connection, session);
+      answerFeatures(connection, session);
+      answerOwnRequests(connection, session);
+      return {
+        capabilities: capabilities(session.client),
+        serverInfo: { name: 'Probewright', version: rim.version },
+      };
+    }),
+  );
+}
+
+function openSession(params: InitializeParams, connection: Connection, rim: Rim, log: Log): Session {
+  const client = clientFacts(params);
+  const documents = new OpenDocuments();
+  const openText = (uri: string) => documents.find(uri)?.text.toString() ?? null;
+  const profiles = new Profiles(rim.files(client, connection), openText, rim.now);
+  const session: Session = {
+    rim,
+    client,
+    documents,
+    profiles,
+    log,
+    get findings() {
+      return findings;
+    },
+    async program(uri) {
+      // Taken before anything is awaited: positions in a request are those of the text as it stands now.
+      const document = documents.get(uri);
+      if (document?.kind !== 'program') return null;
+      const profile = await profiles.of(uri);
+      findings.showProfile(profile);
+      return document.program(profile);
+    },
+  };
+  const findings = new FindingsFlow(session, connection);
+  return session;
+}

@@ -1,0 +1,4 @@
+import { version } from '../package.json';
+import { startAsAsked } from './runtime/nodeLanguageServer.ts';
+
+startAsAsked(version);

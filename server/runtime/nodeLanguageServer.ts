@@ -1,0 +1,36 @@
+import { type Connection, createConnection, ProposedFeatures } from 'vscode-languageserver/node';
+import { type Rim, serve } from '../editor/session.ts';
+import { clientFiles } from './clientFiles.ts';
+import { nodeFiles } from './nodeFiles.ts';
+
+/** Speaks as the arguments of the process say: `--node-ipc`, `--stdio`, `--socket=PORT`, `--pipe=NAME`. */
+export function startAsAsked(version: string): void {
+  const asked = process.argv.some((argument) => /^--(node-ipc|stdio|socket|pipe)\b/.test(argument));
+  if (asked) start(createConnection(ProposedFeatures.all), version);
+  else void startOnStdio(version);
+}
+
+/** Speaks on standard input and output; settles when the client has closed its side. */
+export function startOnStdio(version: string): Promise<void> {
+  start(createConnection(ProposedFeatures.all, process.stdin, process.stdout), version);
+  return new Promise((settle) => process.stdin.once('close', settle));
+}
+
+function start(connection: Connection, version: string): void {
+  // A fault that got past every guard must not end the server in silence: it is told, and the next request is answered.
+  const tell = (error: unknown) =>
+    connection.console.error(`Unexpected: ${error instanceof Error ? error.stack : String(error)}`);
+  process.on('uncaughtException', tell);
+  process.on('unhandledRejection', tell);
+  serve(connection, rim(version));
+  connection.listen();
+}
+
+function rim(version: string): Rim {
+  return {
+    version,
+    files: (client, connection) => (client.offersFiles ? clientFiles(connection) : nodeFiles),
+    now: () => performance.now(),
+    wait: (milliseconds) => new Promise((done) => setTimeout(done, milliseconds)),
+  };
+}

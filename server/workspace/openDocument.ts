@@ -1,0 +1,79 @@
+import { detectDialect } from '../syntax/detectDialect.ts';
+import type { DialectName } from '../syntax/dialect.ts';
+import { dialects } from '../syntax/dialects.ts';
+import { Source } from '../syntax/source.ts';
+import { SourceText } from '../syntax/sourceText.ts';
+import { type DocumentKind, documentKind } from './documentKind.ts';
+import type { FileProfile } from './fileProfile.ts';
+import { Program } from './program.ts';
+
+/** A position as the protocol counts: 0-based line, UTF-16 character; may lie outside of the text. */
+export interface Point {
+  readonly line: number;
+  readonly character: number;
+}
+
+/** `range` absent: the whole text. */
+export interface Change {
+  readonly range?: { readonly start: Point; readonly end: Point } | undefined;
+  readonly text: string;
+}
+
+/** One version of a document that a client has open; a change makes another, sharing all chunks but the touched. */
+export class OpenDocument {
+  readonly uri: string;
+  readonly languageId: string;
+  readonly version: number;
+  readonly kind: DocumentKind;
+  #source: Source;
+  #program: Program | null = null;
+
+  private constructor(uri: string, languageId: string, version: number, kind: DocumentKind, source: Source) {
+    this.uri = uri;
+    this.languageId = languageId;
+    this.version = version;
+    this.kind = kind;
+    this.#source = source;
+  }
+
+  static open(uri: string, languageId: string, version: number, text: string): OpenDocument {
+    const kind = documentKind(uri, languageId, text.slice(0, 8000));
+    const sourceText = SourceText.from(text);
+    const dialect = kind === 'program' ? detectDialect(sourceText).dialect : 'rs274ngc';
+    return new OpenDocument(uri, languageId, version, kind, Source.from(sourceText, dialects[dialect]));
+  }
+
+  get text(): SourceText {
+    return this.#source.text;
+  }
+
+  changed(version: number, changes: readonly Change[]): OpenDocument {
+    let source = this.#source;
+    for (const { range, text } of changes) {
+      source = range ? source.edit(placed(range, text)) : Source.from(SourceText.from(text), source.dialect);
+    }
+    return new OpenDocument(this.uri, this.languageId, version, this.kind, source);
+  }
+
+  /** The document as a program under this profile; the same as long as neither changes. */
+  program(profile: FileProfile): Program {
+    if (this.#program?.profile === profile) return this.#program;
+    const dialect = dialectOf(this.#source.text, profile);
+    if (this.#source.dialect.name !== dialect) {
+      this.#source = Source.from(this.#source.text, dialects[dialect]);
+    }
+    this.#program = new Program(this.uri, this.version, this.#source, profile);
+    return this.#program;
+  }
+}
+
+/** A comment in the file goes before the profile, the profile before what the text looks like. */
+export function dialectOf(text: SourceText, { profile }: FileProfile): DialectName {
+  const detected = detectDialect(text);
+  return detected.commentOverride ? detected.dialect : (profile.dialect ?? detected.dialect);
+}
+
+/** Clients send ends beyond the line or the text ("to the end"); `edit` takes them as the end. */
+function placed({ start, end }: NonNullable<Change['range']>, text: string) {
+  return { line: start.line, start: start.character, endLine: end.line, end: end.character, text };
+}
