@@ -75,7 +75,8 @@ export function cutIntoChunks(
     starts.copyWithin(0, lines, count);
     count -= lines;
   };
-  for (let end = nextLine(text, 0); end >= 0; end = nextLine(text, end)) {
+  const nextEnd = lineEnds(text);
+  for (let end = nextEnd(0); end >= 0; end = nextEnd(end)) {
     starts[count++] = lineStart;
     lineStart = end;
     if (count === mostLines) emit(linesPerChunk, starts[linesPerChunk] ?? end);
@@ -86,14 +87,19 @@ export function cutIntoChunks(
   return chunks;
 }
 
-/** Where the line that begins at or after `from` ends, its ending taken in; -1 where no line ending follows. */
-function nextLine(text: string, from: number): number {
-  for (let at = from; at < text.length; at++) {
-    const unit = text.charCodeAt(at);
-    if (unit === code.lineFeed) return at + 1;
-    if (unit === code.carriageReturn) return text.charCodeAt(at + 1) === code.lineFeed ? at + 2 : at + 1;
-  }
-  return -1;
+/**
+ * A function that says where the line beginning at its argument ends, its ending taken in; -1 where no ending follows.
+ * Arguments must not go back: the next LF and CR are remembered, as a search may run to the end of the text.
+ */
+function lineEnds(text: string): (from: number) => number {
+  let feed = text.indexOf('\n');
+  let carriage = text.indexOf('\r');
+  return (from) => {
+    if (feed >= 0 && feed < from) feed = text.indexOf('\n', from);
+    if (carriage >= 0 && carriage < from) carriage = text.indexOf('\r', from);
+    if (carriage < 0 || (feed >= 0 && feed < carriage)) return feed + (feed < 0 ? 0 : 1);
+    return carriage + (feed === carriage + 1 ? 2 : 1);
+  };
 }
 
 /** The same text in memory of its own: a slice of a joined string points into the join, not into the first text. */

@@ -1,5 +1,8 @@
 import type { DialectName } from './dialect.ts';
 import { dialects } from './dialects.ts';
+import { mayHoldDirective, readDirective } from './directives.ts';
+import { bareLine, firstLines } from './firstLines.ts';
+import { parseBlock } from './parseBlock.ts';
 import type { SourceText } from './sourceText.ts';
 
 export interface DetectedDialect {
@@ -15,6 +18,8 @@ interface Sign {
   readonly weight: number;
   readonly what: string;
   readonly pattern: RegExp;
+  /** Looked for in the line as it stands, comments too. */
+  readonly inComments?: true;
 }
 
 /** What tells the dialects apart, on a line without comments, blanks and in capitals. Common practice, no source. */
@@ -29,6 +34,7 @@ const signs: readonly Sign[] = [
   sign('rs274ngc', 4, 'a G38 touch', /G0*38\.[2-5]/),
   sign('rs274ngc', 2, 'parameter 5070', /#5070(?!\d)/),
   sign('rs274ngc', 2, 'the power operator **', /\*\*/),
+  { ...sign('rs274ngc', 2, 'a comment that prints', /\(\s*(DEBUG|PRINT|LOG|ABORT)\s*,/i), inComments: true },
   sign('macro', 6, 'IF … GOTO', /IF\[.*\]GOTO/),
   sign('macro', 6, 'IF … THEN', /IF\[.*\]THEN/),
   sign('macro', 6, 'WHILE … DO', /WHILE\[.*\]DO\d/),
@@ -42,9 +48,6 @@ const signs: readonly Sign[] = [
   sign('macro', 2, 'M98 or M99', /M9[89](?!\d)/),
 ];
 
-/** Only the beginning of a long file is looked at. */
-const linesLookedAt = 5000;
-
 /** The dialect of a file by the forms that it uses; `(probewright: dialect macro)` overrides them. */
 export function detectDialect(text: SourceText | string): DetectedDialect {
   const score: Record<DialectName, number> = { rs274ngc: 0, macro: 0 };
@@ -54,9 +57,9 @@ export function detectDialect(text: SourceText | string): DetectedDialect {
     line++;
     const named = namedDialect(written);
     if (named) return { dialect: named, reason: `named by a comment on line ${line}`, commentOverride: true };
-    const bare = bareText(written);
+    const bare = bareLine(written);
     for (const candidate of signs) {
-      if (found.has(candidate) || !candidate.pattern.test(bare)) continue;
+      if (found.has(candidate) || !candidate.pattern.test(candidate.inComments ? written : bare)) continue;
       found.set(candidate, line);
       score[candidate.dialect] += candidate.weight;
     }
@@ -79,23 +82,10 @@ function reasonFor(dialect: DialectName, found: ReadonlyMap<Sign, number>): stri
 }
 
 function namedDialect(line: string): DialectName | null {
-  const name = /[(;]\s*probewright\s*:\s*dialect\s+(\w+)/i.exec(line)?.[1]?.toLowerCase();
-  return name !== undefined && Object.hasOwn(dialects, name) ? (name as DialectName) : null;
-}
-
-function bareText(line: string): string {
-  return line
-    .slice(0, 1000)
-    .replace(/\([^)]*\)?|;.*/g, '')
-    .replace(/[ \t\ufeff]/g, '')
-    .toUpperCase();
-}
-
-function* firstLines(text: SourceText | string): Iterable<string> {
-  if (typeof text === 'string') {
-    yield* text.split(/\r\n|\n|\r/, linesLookedAt);
-    return;
+  if (!mayHoldDirective.test(line)) return null;
+  for (const item of parseBlock(line, dialects.rs274ngc).items) {
+    const directive = item.kind === 'comment' ? readDirective(item.text) : null;
+    if (directive?.kind === 'dialect') return directive.dialect;
   }
-  const count = Math.min(text.lineCount, linesLookedAt);
-  for (let line = 0; line < count; line++) yield text.line(line);
+  return null;
 }

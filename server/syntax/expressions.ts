@@ -29,7 +29,7 @@ export function readBracket(scanner: Scanner): Expression {
   scanner.at++;
   const inner = readChain(scanner);
   const height = scanner.height;
-  const end = closeBracket(scanner, start);
+  const end = closeBracket(scanner, start, inner.end);
   scanner.leave();
   scanner.height = height;
   return { ...inner, start, end };
@@ -134,9 +134,10 @@ function readFunction(scanner: Scanner): Expression | null {
     if (end < 0) continue;
     scanner.at = end;
     if (scanner.peek() === code.openBracket) return readArguments(scanner, name, start);
-    scanner.at = end;
     scanner.fault('missing-operand', { start, end }, name);
-    return { kind: 'bad', start, end };
+    const bare = readValue(scanner);
+    if (bare === null) scanner.at = end;
+    return { kind: 'bad', start, end: bare?.end ?? end };
   }
   return readUnknownFunction(scanner);
 }
@@ -176,7 +177,7 @@ function readBracketOrPair(scanner: Scanner, name: FunctionName): Expression | E
     values.push(readChain(scanner));
     height = Math.max(height, scanner.height);
   }
-  const end = closeBracket(scanner, start);
+  const end = closeBracket(scanner, start, (values.at(-1) ?? first).end);
   scanner.leave();
   scanner.height = height;
   return values.length === 1 ? { ...first, start, end } : values;
@@ -194,14 +195,16 @@ function readUnknownFunction(scanner: Scanner): Expression | null {
   return { kind: 'bad', start, end: argument.end };
 }
 
-/** Moves behind the `]` that ends the bracket opened at `open`; the end of the bracket, with a fault where it has none. */
-function closeBracket(scanner: Scanner, open: number): number {
-  const at = scanner.at;
+/**
+ * Moves behind the `]` that ends the bracket opened at `open`, its contents read up to `inner`; the end of the bracket,
+ * with a fault where it has none.
+ */
+function closeBracket(scanner: Scanner, open: number, inner: number): number {
   if (scanner.peek() === code.closeBracket) return ++scanner.at;
   const close = matchingClose(scanner, scanner.at);
   if (close < 0) {
-    scanner.fault('unclosed-bracket', { start: open, end: Math.max(at, open + 1) });
-    scanner.at = Math.max(at, open + 1);
+    scanner.at = Math.max(inner, open + 1);
+    scanner.fault('unclosed-bracket', { start: open, end: scanner.at });
     return scanner.at;
   }
   const odd = { start: scanner.at, end: close };
@@ -216,8 +219,11 @@ function matchingClose(scanner: Scanner, from: number): number {
   for (let at = from; at < stop; at++) {
     const unit = scanner.text.charCodeAt(at);
     if (unit === code.openBracket) depth++;
-    else if (unit === code.openParenthesis || unit === code.semicolon) return -1;
-    else if (unit === code.closeBracket && depth-- === 0) return at;
+    else if (unit === code.semicolon) return -1;
+    else if (unit === code.openParenthesis) {
+      at = scanner.text.indexOf(')', at);
+      if (at < 0) return -1;
+    } else if (unit === code.closeBracket && depth-- === 0) return at;
   }
   return -1;
 }

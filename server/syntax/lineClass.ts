@@ -1,4 +1,4 @@
-import { code, isBlank, isDigit, isLetter } from './charCodes.ts';
+import { code, isBlank, isDigit } from './charCodes.ts';
 import type { Dialect } from './dialect.ts';
 
 /**
@@ -34,55 +34,51 @@ export function classifyLine(text: string, from: number, to: number, dialect: Di
   return hasTouchWord(text, at, to) ? lineKind.touch : lineKind.other;
 }
 
+/** One pass; every character is read once, which is what the time for a million lines hangs on. */
 function isPlain(text: string, from: number, to: number, lineNumberDigits: number | null): boolean {
   let seen = 0;
   let motion = -1;
   let at = from;
+  let unit = text.charCodeAt(at);
   while (at < to) {
-    const unit = text.charCodeAt(at++);
-    if (isBlank(unit)) continue;
-    const letter = (unit | 0x20) - 0x61;
-    if (letter < 0 || letter > 25 || unit > 0x7a) return false;
-    const mask = 1 << letter;
-    if (mask & seen) return false;
-    while (at < to && isBlank(text.charCodeAt(at))) at++;
+    const mask = letterMask(unit);
+    if (mask === 0 || mask & seen) return false;
+    do unit = text.charCodeAt(++at);
+    while (isBlank(unit) && at < to);
     const start = at;
+    const sign = unit;
+    if (sign === code.minus || sign === code.plus) unit = text.charCodeAt(++at);
+    let digits = 0;
+    let points = 0;
+    for (; at < to; unit = text.charCodeAt(++at)) {
+      if (isDigit(unit)) digits++;
+      else if (unit === code.point) points++;
+      else break;
+    }
+    if (digits === 0 || points > 1) return false;
     if (mask & plainLetters) {
-      at = numberEnd(text, at, to);
-      if (at < 0) return false;
-      if (mask & notNegative && text.charCodeAt(start) === code.minus) return false;
+      if (mask & notNegative && sign === code.minus) return false;
       if (mask === gBit) {
         motion = motionCode(text, start, at);
         if (motion < 0) return false;
       }
-    } else if (mask === nBit && seen === 0) {
-      while (at < to && isDigit(text.charCodeAt(at))) at++;
-      if (at === start || (lineNumberDigits !== null && at - start > lineNumberDigits)) return false;
-    } else return false;
-    // Digits that go on behind a blank make one number: left to the parser.
-    const next = skipBlanks(text, at, to);
-    if (next > at && next < to && !isLetter(text.charCodeAt(next))) return false;
-    at = next;
+    } else if (mask !== nBit || seen !== 0 || at - start !== digits) return false;
+    else if (lineNumberDigits !== null && digits > lineNumberDigits) return false;
     seen |= mask;
+    if (at >= to || !isBlank(unit)) continue;
+    do unit = text.charCodeAt(++at);
+    while (isBlank(unit) && at < to);
+    // Digits that go on behind a blank make one number: left to the parser.
+    if (at < to && letterMask(unit) === 0) return false;
   }
   const centre = (seen & centreLetters) !== 0;
   return motion < 0 || centre === motion > 1;
 }
 
-/** Where the literal number at `at` ends; -1 where none stands there. */
-function numberEnd(text: string, from: number, to: number): number {
-  let at = from;
-  const sign = text.charCodeAt(at);
-  if (sign === code.minus || sign === code.plus) at++;
-  const whole = at;
-  while (at < to && isDigit(text.charCodeAt(at))) at++;
-  let digits = at - whole;
-  if (at < to && text.charCodeAt(at) === code.point) {
-    const fraction = ++at;
-    while (at < to && isDigit(text.charCodeAt(at))) at++;
-    digits += at - fraction;
-  }
-  return digits > 0 ? at : -1;
+/** Bit of a letter in either case, 0 for anything else. */
+function letterMask(unit: number): number {
+  const index = (unit | 0x20) - 0x61;
+  return index >= 0 && index < 26 ? 1 << index : 0;
 }
 
 /** 0 to 3 for `0` `1` `02` …; -1 for another number. */
@@ -90,12 +86,6 @@ function motionCode(text: string, start: number, end: number): number {
   const last = text.charCodeAt(end - 1) - 0x30;
   const short = end - start === 1 || (end - start === 2 && text.charCodeAt(start) === 0x30);
   return short && last >= 0 && last <= 3 ? last : -1;
-}
-
-function skipBlanks(text: string, from: number, to: number): number {
-  let at = from;
-  while (at < to && isBlank(text.charCodeAt(at))) at++;
-  return at;
 }
 
 /** Whether a G38.x or G31 stands in the line, outside comments. */

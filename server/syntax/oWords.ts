@@ -20,6 +20,7 @@ interface Label {
 export function readOWord(scanner: Scanner): readonly (OWordFlow | Stray)[] {
   const start = scanner.at;
   const label = readLabel(scanner);
+  if (label === null) return [{ kind: 'stray', start, end: scanner.end }];
   const found = findKeyword(scanner);
   if (found.keyword === null) return [readRest(scanner, start, 'unknown-keyword', found.written)];
   const keywordSpan = { start: found.start, end: found.end };
@@ -33,7 +34,8 @@ export function readOWord(scanner: Scanner): readonly (OWordFlow | Stray)[] {
   return rest === null ? [flow] : [flow, rest];
 }
 
-function readLabel(scanner: Scanner): Label {
+/** Null, with a fault, where a name is not closed: the rest of the line belongs to it. */
+function readLabel(scanner: Scanner): Label | null {
   const start = scanner.at;
   const labelled = (label: string | null, end: number): Label => {
     scanner.at = end;
@@ -47,7 +49,8 @@ function readLabel(scanner: Scanner): Label {
       return labelled(plainName(scanner.text.slice(scanner.at + 1, close)), close + 1);
     }
     scanner.fault('unclosed-name', { start, end: scanner.end });
-    return labelled(plainName(scanner.text.slice(scanner.at + 1, scanner.end)), scanner.end);
+    scanner.at = scanner.end;
+    return null;
   }
   if (isDigit(unit)) {
     const { digits, end } = digitsAt(scanner, scanner.at);

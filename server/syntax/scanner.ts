@@ -95,14 +95,19 @@ export class Scanner {
 
 /** A scanner on a line: a byte-order mark at its start and the end-of-tape mark at its end are no content. */
 export function scanLine(text: string, dialect: Dialect): Scanner {
-  let end = text.length;
-  if (text.charCodeAt(end - 1) === code.endOfTape) {
-    while (end > 0 && (text.charCodeAt(end - 1) === code.endOfTape || isBlank(text.charCodeAt(end - 1))))
-      end--;
-  }
+  let content = text.length;
+  while (content > 0 && isBlankOrEnd(text.charCodeAt(content - 1))) content--;
+  const mark = text.indexOf(endOfTape, content);
+  const end = mark < 0 ? text.length : content;
   const scanner = new Scanner(text, dialect, end);
   if (text.charCodeAt(0) === code.byteOrderMark) scanner.at = 1;
   return scanner;
+}
+
+const endOfTape = String.fromCharCode(code.endOfTape);
+
+function isBlankOrEnd(unit: number): boolean {
+  return isBlank(unit) || unit === code.endOfTape;
 }
 
 function shortened(text: string): string {

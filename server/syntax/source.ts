@@ -90,8 +90,7 @@ export class Source {
   edit(change: TextChange): Source {
     const { text, first, removed, added } = this.text.splice(change);
     const fresh = text.chunks.slice(first, first + added).map((chunk) => classifyChunk(chunk, this.dialect));
-    const classes = this.classes.slice();
-    classes.splice(first, removed, ...fresh);
+    const classes = [...this.classes.slice(0, first), ...fresh, ...this.classes.slice(first + removed)];
     return new Source(text, this.dialect, classes, this.cache, added);
   }
 

@@ -30,7 +30,11 @@ export class SourceText {
   readonly #offsets: Uint32Array;
   #lastFound = 0;
 
-  private constructor(chunks: readonly Chunk[]) {
+  private constructor(
+    chunks: readonly Chunk[],
+    /** Length of the first text, which chunks not yet edited still point into. */
+    private readonly kept: number,
+  ) {
     this.chunks = chunks;
     this.#firstLines = new Uint32Array(chunks.length + 1);
     this.#offsets = new Uint32Array(chunks.length + 1);
@@ -45,7 +49,7 @@ export class SourceText {
   }
 
   static from(text: string): SourceText {
-    return new SourceText(cutIntoChunks(text, { last: true, copy: false }));
+    return new SourceText(cutIntoChunks(text, { last: true, copy: false }), text.length);
   }
 
   get lineCount(): number {
@@ -121,9 +125,17 @@ export class SourceText {
     }
     const added = cutIntoChunks(middle, { last: last === this.chunks.length - 1, copy: true });
     const removed = last - first + 1;
-    const chunks = this.chunks.slice();
-    chunks.splice(first, removed, ...added);
-    return { text: new SourceText(chunks), first, removed, added: added.length };
+    const chunks = [...this.chunks.slice(0, first), ...added, ...this.chunks.slice(last + 1)];
+    const text = new SourceText(chunks, this.kept);
+    return text.length * 2 < this.kept
+      ? text.recut(this.chunks.length)
+      : { text, first, removed, added: added.length };
+  }
+
+  /** Lets go of a first text of which little is left: a splice of everything. */
+  private recut(removed: number): Splice {
+    const chunks = cutIntoChunks(this.toString(), { last: true, copy: true });
+    return { text: new SourceText(chunks, 0), first: 0, removed, added: chunks.length };
   }
 
   /** Index of the chunk that holds the line; clamped. */

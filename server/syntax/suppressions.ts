@@ -1,4 +1,4 @@
-import { mayHoldDirective, readDirective } from './directives.ts';
+import { type Directive, mayHoldDirective, readDirective } from './directives.ts';
 import type { Place } from './place.ts';
 import type { Source } from './source.ts';
 import type { Block } from './tree.ts';
@@ -19,19 +19,24 @@ export interface Suppression {
  */
 export function suppressions(source: Source): Suppression[] {
   const found: Suppression[] = [];
-  for (const line of directiveLines(source)) {
-    const block = source.block(line);
-    let covers: number | null = null;
-    for (const item of block.items) {
-      if (item.kind !== 'comment') continue;
-      const directive = readDirective(item.text);
-      if (directive?.kind !== 'allow') continue;
-      covers ??= coveredLine(source, line, block);
-      const place = { line, start: item.start, end: item.end };
-      found.push({ rule: directive.rule, reason: directive.reason, place, coversLine: covers });
-    }
+  for (const { directive, place } of directives(source)) {
+    if (directive.kind !== 'allow') continue;
+    const coversLine = coveredLine(source, place.line);
+    found.push({ rule: directive.rule, reason: directive.reason, place, coversLine });
   }
   return found;
+}
+
+/** Every comment of ours in a program, also those that say nothing known. */
+export function* directives(
+  source: Source,
+): Iterable<{ readonly directive: Directive; readonly place: Place }> {
+  for (const line of directiveLines(source)) {
+    for (const item of source.block(line).items) {
+      const directive = item.kind === 'comment' ? readDirective(item.text) : null;
+      if (directive) yield { directive, place: { line, start: item.start, end: item.end } };
+    }
+  }
 }
 
 /** Lines with a `probewright` in them; chunks without one cost no more than a search. */
@@ -48,8 +53,8 @@ function* directiveLines(source: Source): Iterable<number> {
   }
 }
 
-function coveredLine(source: Source, line: number, block: Block): number {
-  if (!isOnlyComments(block)) return line;
+function coveredLine(source: Source, line: number): number {
+  if (!isOnlyComments(source.block(line))) return line;
   for (let next = line + 1; next < source.programEnd; next++) {
     const kind = source.classOf(next);
     if (kind === 1 || (kind === 2 && !isOnlyComments(source.block(next)))) return next;

@@ -50,8 +50,18 @@ function withoutValue(scanner: Scanner, start: number, letter: string): Word | S
   }
   const end = start + 1;
   scanner.at = end;
-  const next = scanner.look(end);
-  const reason = next === code.equals ? 'unexpected-character' : 'missing-value';
-  scanner.fault(reason, { start, end }, letter);
+  if (scanner.peek() === code.equals) return withEquals(scanner, start, letter);
+  scanner.at = end;
+  scanner.fault('missing-value', { start, end }, letter);
   return { kind: 'word', letter, value: { kind: 'bad', start: end, end }, start, end };
+}
+
+/** `X=5`: other languages write it so; one fault, and the value read all the same. */
+function withEquals(scanner: Scanner, start: number, letter: string): Word {
+  const equals = { start: scanner.at, end: scanner.at + 1 };
+  scanner.fault('unexpected-character', equals, '=');
+  scanner.at = equals.end;
+  const value: Expression = readValue(scanner) ?? { kind: 'bad', start: equals.end, end: equals.end };
+  scanner.at = value.end;
+  return { kind: 'word', letter, value, start, end: value.end };
 }

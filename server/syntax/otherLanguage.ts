@@ -1,0 +1,100 @@
+import { dialects } from './dialects.ts';
+import { firstLines, withoutComments } from './firstLines.ts';
+import { parseBlock } from './parseBlock.ts';
+import type { SourceText } from './sourceText.ts';
+
+/**
+ * Why a file is in another language than ours, in plain words ("has expressions in braces (line 3)"); null where it
+ * is not. Rules then say so once and nothing else. The signs are common practice, no source.
+ */
+export function otherLanguage(text: SourceText | string): string | null {
+  const lines = [...firstLines(text)];
+  if (isBinary(lines)) return 'is no text: it holds control characters';
+  return bySigns(lines) ?? byFaults(lines);
+}
+
+interface Language {
+  readonly what: string;
+  /** One line with any of these is enough. */
+  readonly sure?: RegExp;
+  /** Or lines with this, of as many different matches as `needed`. */
+  readonly likely?: { readonly pattern: RegExp; readonly needed: number };
+}
+
+const languages: readonly Language[] = [
+  { what: 'has expressions in braces', sure: /\{[^}]*\}/ },
+  { what: 'declares variables by name', sure: /^\s*(var|global|set)\s+[a-z_.][\w.]*\s*=/i },
+  {
+    what: 'has quoted text behind a code',
+    sure: /\b[GMT]\d+(\.\d+)?\b[^"]*"[^"]*"|^\s*(N\d+\s*)?(echo|MSG)\b\s*\(?\s*"/i,
+  },
+  {
+    what: 'is in a conversational format',
+    sure: /^\s*\d*\s*BEGIN\s+PGM\b/i,
+    likely: {
+      pattern: /^\s*\d+\s+(TOOL CALL|TOOL DEF|CYCL DEF|TCH PROBE|BLK FORM|FN ?\d+:|L\s+[A-Z][+-])/i,
+      needed: 2,
+    },
+  },
+  {
+    what: 'has variables and jumps of another language',
+    sure: /^\s*(N\d+\s*)?(PROC\s+\w|DEF\s+(REAL|INT|BOOL|CHAR|STRING|AXIS)\b)/i,
+    likely: {
+      pattern: /\bR\d+\s*=|\bGOTO[FB]\b|\$[A-Z]{1,3}_\w+|\bCYCLE\d+\s*\(|\bIF\b[^[\]]*(==|<>)|\bEXTERN\b/i,
+      needed: 2,
+    },
+  },
+  {
+    what: 'has heating, extruder or set-up codes of a printer',
+    likely: {
+      pattern:
+        /^\s*(M(104|109|140|190)(?=.*\bS\d)|M(851|50[0-3]|558|569|574|584|906)\b|G29\b|G92\s+E|G[01]\b(?=.*\bE-?[\d.]))/i,
+      needed: 2,
+    },
+  },
+];
+
+function bySigns(lines: readonly string[]): string | null {
+  const matches = new Map<Language, Set<string>>();
+  for (const [index, line] of lines.entries()) {
+    const code = withoutComments(line);
+    for (const language of languages) {
+      const found = (reason: string) => `${reason} (line ${index + 1})`;
+      if (language.sure?.test(code)) return found(language.what);
+      const likely = language.likely?.pattern.exec(code)?.[0];
+      if (likely === undefined) continue;
+      const known = matches.get(language) ?? new Set();
+      matches.set(language, known.add(likely.replace(/\s+/g, ' ').trim().toUpperCase()));
+      if (known.size >= (language.likely?.needed ?? Number.POSITIVE_INFINITY)) return found(language.what);
+    }
+  }
+  return null;
+}
+
+/** Lines that decide whether a text is made of blocks at all. */
+const fewestLines = 20;
+const mostLines = 300;
+const faultyShare = 0.8;
+
+function byFaults(lines: readonly string[]): string | null {
+  const written = lines.filter((line) => withoutComments(line).trim() !== '').slice(0, mostLines);
+  if (written.length < fewestLines) return null;
+  const faulty = written.filter((line) => isFaulty(line));
+  return faulty.length >= written.length * faultyShare
+    ? 'is no program: most of its lines are no blocks'
+    : null;
+}
+
+function isFaulty(line: string): boolean {
+  return Object.values(dialects).every((dialect) => parseBlock(line, dialect).faults.length > 0);
+}
+
+/** Characters that a binary file is looked at for. */
+const sampleLength = 4096;
+
+function isBinary(lines: readonly string[]): boolean {
+  const sample = lines.join('\n').slice(0, sampleLength);
+  if (sample.includes('\0')) return true;
+  const odd = sample.match(/[\x01-\x08\x0e-\x19\x1b-\x1f\ufffd]/g)?.length ?? 0;
+  return odd > sample.length / 10;
+}
