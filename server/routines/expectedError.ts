@@ -1,0 +1,130 @@
+import { type DerivedValue, derivedError, type ErrorBudget, type TouchTerm } from '../probe/derivedError.ts';
+import type { Profile } from '../profile/profile.ts';
+import { byTipDiameter, constant, type Derivative, derive } from './derivative.ts';
+import type { Expression } from './expression.ts';
+import { type DatumWrite, type Measure, Motion } from './motion.ts';
+import { inputVariables, planOf } from './plan.ts';
+import type { InputProblem, Values } from './readInputs.ts';
+import type { InputValue, Plan, Result, Routine, Units } from './routine.ts';
+import { tipSource } from './tipDiameter.ts';
+
+/** One result of a routine as the error model sees it. */
+export interface ExpectedResult {
+  readonly name: string;
+  readonly title: string;
+  readonly kind: Result['kind'];
+  /** Touch terms, coefficients and diameter of `error-model.md` section 4; for angles the unit of q is the degree. */
+  readonly value: DerivedValue;
+  /** mm; null for angles, whose errors the model does not state. */
+  readonly error: ErrorBudget | null;
+}
+
+export type Expected =
+  | { readonly results: readonly ExpectedResult[] }
+  | { readonly problems: readonly InputProblem[] };
+
+/**
+ * What to expect of each result before the routine is written: coefficients by differentiating the motion's own
+ * formulas at the nominal feature, so that they can't differ from what the program computes. Nonlinear results
+ * (the corner of a turned part) are linearised there (JCGM 100:2008, 5.1.3).
+ */
+export function expectedErrors(
+  routine: Routine,
+  given: Readonly<Record<string, InputValue>>,
+  profile: Profile,
+  units: Units,
+): Expected {
+  const planned = planOf(routine, given, profile, units);
+  if ('problems' in planned) return planned;
+  const { plan, values } = planned;
+  const { touches, variables } = follow(routine, plan, values);
+  const results = routine.results.flatMap((result) => {
+    const derivative = variables.get(result.name);
+    return derivative === undefined ? [] : [expectedResult(result, derivative, touches, plan)];
+  });
+  return { results };
+}
+
+/** What a datum write sets, as affine in the touches: the measured coordinate less what it becomes. */
+export function datumDerivatives(
+  routine: Routine,
+  plan: Plan,
+  values: Values,
+): {
+  readonly touches: readonly Measure[];
+  readonly datums: readonly { axis: string; by: ReadonlyMap<string, number> }[];
+} {
+  const { touches, variables, written } = follow(routine, plan, values);
+  const around = { variables, tipDiameter: plan.probe.tipDiameter };
+  return {
+    touches,
+    datums: written.map(({ axis, measured }) => ({ axis, by: derive(measured, around).by })),
+  };
+}
+
+interface Followed {
+  readonly touches: readonly Measure[];
+  readonly variables: ReadonlyMap<string, Derivative>;
+  readonly written: readonly DatumWrite[];
+}
+
+/** Runs the motion on the nominal feature: every touch meets its surface where it is expected. */
+function follow(routine: Routine, plan: Plan, values: Values): Followed {
+  const motion = new Motion(plan.pace);
+  routine.motion(plan, motion);
+  const variables = inputVariables(values);
+  const around = { variables, tipDiameter: plan.probe.tipDiameter };
+  const touches: Measure[] = [];
+  const written: DatumWrite[] = [];
+  const evaluate = (expression: Expression) => derive(expression, around);
+  for (const step of motion.steps) {
+    if (step.kind === 'set') variables.set(step.name, evaluate(step.value));
+    if (step.kind === 'search') variables.set(step.into, constant(evaluate(step.expected).value));
+    if (step.kind === 'measure') {
+      variables.set(step.into, {
+        value: evaluate(step.expected).value,
+        by: new Map([[touchKey(touches.length), 1]]),
+      });
+      touches.push(step);
+    }
+    if (step.kind === 'write') written.push(...step.datums);
+  }
+  return { touches, variables, written };
+}
+
+/** The key of a touch in `Derivative.by`, counted from 0. */
+export function touchKey(index: number): string {
+  return `touch ${index}`;
+}
+
+function expectedResult(
+  { name, title, kind }: Result,
+  derivative: Derivative,
+  touches: readonly Measure[],
+  plan: Plan,
+): ExpectedResult {
+  const terms = touches.flatMap((touch, index) => {
+    const coefficient = derivative.by.get(touchKey(index)) ?? 0;
+    return Math.abs(coefficient) < 1e-12 ? [] : [termOf(touch, coefficient, plan)];
+  });
+  const value: DerivedValue = {
+    terms,
+    diameterCoefficient: derivative.by.get(byTipDiameter) ?? 0,
+    diameter: tipSource(plan.profile, 'rs274ngc', plan.units).mm,
+    size: kind === 'size' ? Math.abs(derivative.value) : null,
+    spindlePhaseKnown: true,
+  };
+  return { name, title, kind, value, error: kind === 'angle' ? null : derivedError(plan.probe, value) };
+}
+
+function termOf({ axis, sign }: Measure, coefficient: number, plan: Plan): TouchTerm {
+  return {
+    coefficient,
+    sign,
+    axis,
+    direction: [axis === 'x' ? sign : 0, axis === 'y' ? sign : 0, axis === 'z' ? sign : 0],
+    speed: plan.pace.measuring / 60,
+    motion: 'towards',
+    from: 'latched',
+  };
+}

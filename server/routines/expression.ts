@@ -1,0 +1,92 @@
+/**
+ * A value of the motion of a routine, in neither dialect: a length (kept in mm), a plain number, a named variable. It is
+ * printed in both dialects, and evaluated and differentiated here for limits and expected errors: said once, used thrice.
+ */
+export type Expression =
+  | { readonly kind: 'number'; readonly value: number }
+  | { readonly kind: 'length'; readonly mm: number }
+  | { readonly kind: 'variable'; readonly name: string }
+  /** The effective diameter of the tip: a literal, or read from where the shop keeps it. */
+  | { readonly kind: 'tip-diameter' }
+  | {
+      readonly kind: 'binary';
+      readonly operator: Operator;
+      readonly left: Expression;
+      readonly right: Expression;
+    }
+  | { readonly kind: 'call'; readonly name: 'ABS' | 'SQRT' | 'ATAN'; readonly argument: Expression };
+
+export type Operator = '+' | '-' | '*' | '/';
+
+export const number = (value: number): Expression => ({ kind: 'number', value });
+export const length = (mm: number): Expression => ({ kind: 'length', mm });
+export const variable = (name: string): Expression => ({ kind: 'variable', name });
+export const tipDiameter: Expression = { kind: 'tip-diameter' };
+export const absolute = (argument: Expression): Expression => ({ kind: 'call', name: 'ABS', argument });
+export const squareRoot = (argument: Expression): Expression => ({ kind: 'call', name: 'SQRT', argument });
+/** Degrees of the angle with this slope. */
+export const angleOf = (argument: Expression): Expression => ({ kind: 'call', name: 'ATAN', argument });
+
+/** Sums of lengths are worked out here, so that the printed program shows one number and not three. */
+export function plus(left: Expression, right: Expression): Expression {
+  if (isZero(right)) return left;
+  if (isZero(left)) return right;
+  if (right.kind === 'length') return plusLength(left, right.mm);
+  return { kind: 'binary', operator: '+', left, right };
+}
+
+export function minus(left: Expression, right: Expression): Expression {
+  if (isZero(right)) return left;
+  if (same(left, right)) return length(0);
+  if (right.kind === 'length') return plusLength(left, -right.mm);
+  return { kind: 'binary', operator: '-', left, right };
+}
+
+export function times(left: Expression, right: Expression): Expression {
+  return { kind: 'binary', operator: '*', left, right };
+}
+
+export function over(left: Expression, right: Expression): Expression {
+  return { kind: 'binary', operator: '/', left, right };
+}
+
+export function half(whole: Expression): Expression {
+  return whole.kind === 'length' ? length(whole.mm / 2) : over(whole, number(2));
+}
+
+/** `from` and then `by`, with the sign of a direction. */
+export function shifted(from: Expression, sign: 1 | -1, by: Expression): Expression {
+  return sign > 0 ? plus(from, by) : minus(from, by);
+}
+
+export function same(a: Expression, b: Expression): boolean {
+  return JSON.stringify(a) === JSON.stringify(b);
+}
+
+/** Names of the variables in an expression. */
+export function variablesOf(expression: Expression): string[] {
+  switch (expression.kind) {
+    case 'variable':
+      return [expression.name];
+    case 'binary':
+      return [...variablesOf(expression.left), ...variablesOf(expression.right)];
+    case 'call':
+      return variablesOf(expression.argument);
+    default:
+      return [];
+  }
+}
+
+function isZero(expression: Expression): boolean {
+  return expression.kind === 'length' && expression.mm === 0;
+}
+
+function plusLength(left: Expression, mm: number): Expression {
+  if (left.kind === 'length') return length(left.mm + mm);
+  if (left.kind === 'binary' && left.right.kind === 'length' && left.operator !== '*') {
+    if (left.operator === '+') return plusLength(left.left, left.right.mm + mm);
+    if (left.operator === '-') return plusLength(left.left, mm - left.right.mm);
+  }
+  if (mm === 0) return left;
+  return { kind: 'binary', operator: mm < 0 ? '-' : '+', left, right: length(Math.abs(mm)) };
+}

@@ -1,0 +1,182 @@
+import { type Expression, length, minus, same, shifted, tipDiameter, variable } from './expression.ts';
+import type { Pace } from './pace.ts';
+
+export type Axis = 'x' | 'y' | 'z';
+export interface Target {
+  readonly axis: Axis;
+  readonly to: Expression;
+}
+
+/** What is done where a step fails: back the way it came and up, then a message. */
+export interface Retreat {
+  /** Plain moves along travelled ground, in order. */
+  readonly moves: readonly Target[];
+  /** The place in X and Y that those moves lead to. */
+  readonly column: { readonly x: Expression; readonly y: Expression };
+  /** Where it happened, in a few words: "X+". */
+  readonly where: string;
+}
+
+/** The motion of a routine in neither dialect: everything is in absolute work coordinates, in the units of the routine. */
+export type Step =
+  | { readonly kind: 'note'; readonly text: string }
+  | { readonly kind: 'set'; readonly name: string; readonly value: Expression; readonly comment: string }
+  /** Travel that is ready to meet something, and stops the program if it does. */
+  | { readonly kind: 'guard'; readonly axis: Axis; readonly to: Expression; readonly retreat: Retreat }
+  | Search
+  | Measure
+  /** A plain move over ground that was travelled or touched before. */
+  | { readonly kind: 'back'; readonly targets: readonly Target[] }
+  | { readonly kind: 'write'; readonly datums: readonly DatumWrite[] };
+
+/** The quick first touch: from `from` until contact, at most to `end`; its result goes to `into`. */
+export interface Search {
+  readonly kind: 'search';
+  readonly axis: Axis;
+  readonly sign: 1 | -1;
+  readonly from: Expression;
+  readonly end: Expression;
+  /** Where contact is expected with the feature in its place. */
+  readonly expected: Expression;
+  readonly into: string;
+  readonly retreat: Retreat;
+}
+
+/** The slow second touch, which counts: from backed off until contact, at most a little past the first. */
+export interface Measure {
+  readonly kind: 'measure';
+  readonly axis: Axis;
+  readonly sign: 1 | -1;
+  readonly found: Expression;
+  readonly expected: Expression;
+  readonly into: string;
+  readonly retreat: Retreat;
+}
+
+/** The axis stands at `at`; the feature was measured at `measured` and gets the coordinate `becomes`. */
+export interface DatumWrite {
+  readonly axis: 'x' | 'y' | 'z';
+  readonly at: Expression;
+  readonly measured: Expression;
+  readonly becomes: Expression;
+}
+
+export interface TouchPlan {
+  readonly axis: Axis;
+  readonly sign: 1 | -1;
+  /** Coordinate of the ball's centre (Z: of its lowest point) at contact, if the feature is where it should be. */
+  readonly expected: Expression;
+  /** The search begins so far before the expected place and ends so far behind it, mm. */
+  readonly margin: number;
+  /** False where the search begins from where the tip stands, with no quick approach. */
+  readonly approach: boolean;
+  /** Variable that gets the latched coordinate. */
+  readonly into: string;
+}
+
+export const start = { x: variable('startX'), y: variable('startY'), z: variable('startZ') } as const;
+
+/**
+ * Writes down a motion and keeps its books: where the tip stands, and the way back from there. The tip starts at
+ * (startX, startY, startZ); startZ is the level at which it travels sideways outside a feature.
+ */
+export class Motion {
+  readonly steps: Step[] = [];
+  private readonly at: Record<Axis, Expression> = { ...start };
+  /** Where the tip last went down from the level, or may rise to it. */
+  private column = { x: start.x as Expression, y: start.y as Expression };
+  private touches = 0;
+
+  constructor(private readonly pace: Pace) {}
+
+  note(text: string): void {
+    this.steps.push({ kind: 'note', text });
+  }
+
+  set(name: string, value: Expression, comment = ''): Expression {
+    this.steps.push({ kind: 'set', name, value, comment });
+    return variable(name);
+  }
+
+  /** The tip's effective diameter as a variable; called once, before it is used. */
+  tip(): Expression {
+    return this.set('tip', tipDiameter, 'effective tip diameter');
+  }
+
+  /** Guarded travel along one axis; at the level it moves the column with it. */
+  guard(axis: Axis, to: Expression): void {
+    if (same(this.at[axis], to)) return;
+    this.steps.push({
+      kind: 'guard',
+      axis,
+      to,
+      retreat: this.retreat(axis, `travel in ${axis.toUpperCase()}`),
+    });
+    this.at[axis] = to;
+    if (axis !== 'z' && this.isAtLevel()) this.column[axis] = to;
+  }
+
+  down(depth: Expression): void {
+    this.guard('z', minus(start.z, depth));
+  }
+
+  /** Straight up to the level, the way it came. */
+  rise(): void {
+    this.back([{ axis: 'z', to: start.z }]);
+  }
+
+  /** A plain move between places that touches have shown to be free; the column moves with it. */
+  across(axis: 'x' | 'y', to: Expression): void {
+    this.back([{ axis, to }]);
+    this.column[axis] = to;
+  }
+
+  back(targets: readonly Target[]): void {
+    const moved = targets.filter(({ axis, to }) => !same(this.at[axis], to));
+    if (moved.length === 0) return;
+    this.steps.push({ kind: 'back', targets: moved });
+    for (const { axis, to } of moved) this.at[axis] = to;
+  }
+
+  /** A search and a measurement of one place; the tip ends where it stood. Gives the latched coordinate. */
+  touch({ axis, sign, expected, margin, approach, into }: TouchPlan): Expression {
+    this.touches++;
+    const where = `${axis.toUpperCase()}${sign > 0 ? '+' : '-'}`;
+    const home = this.at[axis];
+    this.note(`Touch ${this.touches}, ${where}: look for the surface, back off, measure.`);
+    const from = this.set(
+      'from',
+      approach ? shifted(expected, sign, length(-margin)) : home,
+      'start of search',
+    );
+    const retreat = this.retreat(axis, where);
+    if (approach) this.steps.push({ kind: 'guard', axis, to: from, retreat });
+    const end = this.set('end', shifted(expected, sign, length(margin)), 'end of search');
+    this.steps.push({ kind: 'search', axis, sign, from, end, expected, into: 'found', retreat });
+    const found = variable('found');
+    const offSurface = shifted(found, sign, length(-this.pace.backOff));
+    this.steps.push({ kind: 'back', targets: [{ axis, to: offSurface }] });
+    this.steps.push({ kind: 'measure', axis, sign, found, expected, into, retreat });
+    this.steps.push({ kind: 'back', targets: [{ axis, to: home }] });
+    return variable(into);
+  }
+
+  write(datums: readonly { axis: Axis; measured: Expression; becomes: Expression }[]): void {
+    this.steps.push({
+      kind: 'write',
+      datums: datums.map((datum) => ({ ...datum, at: this.at[datum.axis] })),
+    });
+  }
+
+  private isAtLevel(): boolean {
+    return same(this.at.z, start.z);
+  }
+
+  private retreat(axis: Axis, where: string): Retreat {
+    const column = { ...this.column };
+    if (axis === 'z') return { moves: [{ axis: 'z', to: start.z }], column, where };
+    const aside: Target = { axis, to: column[axis] };
+    const up: Target = { axis: 'z', to: start.z };
+    return { moves: this.isAtLevel() ? [aside] : [aside, up], column, where };
+  }
+}

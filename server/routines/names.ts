@@ -1,0 +1,71 @@
+/** Gives every variable of a routine a name of the dialect, once, and never one that the program uses. */
+export type Namer = (name: string) => string;
+
+/** `#<search_end>`; results of a subroutine are global, `#<_bore_centre_x>`, so that the caller can read them. */
+export function namedParameters(
+  used: ReadonlySet<string>,
+  globalPrefix: string | null,
+  results: ReadonlySet<string>,
+): Namer {
+  const taken = new Set([...used].map(bare));
+  const given = new Map<string, string>();
+  return (name) => {
+    const known = given.get(name);
+    if (known !== undefined) return known;
+    const isGlobal = globalPrefix !== null && results.has(name);
+    const chosen = firstFree(isGlobal ? `_${globalPrefix}_${snakeCase(name)}` : snakeCase(name), taken);
+    taken.add(chosen);
+    given.set(name, `#<${chosen}>`);
+    return `#<${chosen}>`;
+  };
+}
+
+/** Numbers of the macro family's common variables that end with the power; the first free ones from #100. */
+export const commonVariables = { first: 100, last: 199 } as const;
+
+/** null once the range is used up. */
+export function numberedParameters(used: ReadonlySet<string>): (name: string) => string | null {
+  const taken = new Set([...used].map((name) => Number(bare(name))));
+  const given = new Map<string, string>();
+  return (name) => {
+    const known = given.get(name);
+    if (known !== undefined) return known;
+    for (let number = commonVariables.first; number <= commonVariables.last; number++) {
+      if (taken.has(number)) continue;
+      taken.add(number);
+      given.set(name, `#${number}`);
+      return `#${number}`;
+    }
+    return null;
+  };
+}
+
+/** Numbers from `first` on that the program does not use as labels. */
+export function labelNumbers(used: ReadonlySet<number | string>, first: number): () => number {
+  const taken = new Set([...used].map(Number));
+  let next = first;
+  return () => {
+    while (taken.has(next)) next++;
+    return next++;
+  };
+}
+
+/** The name itself, or with the first number behind it that makes it free. */
+export function freeLabel(name: string, used: ReadonlySet<number | string>): string {
+  return firstFree(name, new Set([...used].map((label) => bare(String(label)))));
+}
+
+export function snakeCase(name: string): string {
+  return name.replace(/-/g, '_').replace(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+}
+
+function firstFree(name: string, taken: ReadonlySet<string>): string {
+  let chosen = name;
+  for (let n = 2; taken.has(chosen); n++) chosen = `${name}_${n}`;
+  return chosen;
+}
+
+/** `#<Search End>` and `search end` name the same parameter: blanks and case do not count. */
+function bare(name: string): string {
+  return name.replace(/[#<>\s]/g, '').toLowerCase();
+}

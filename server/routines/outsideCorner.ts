@@ -1,0 +1,226 @@
+import {
+  angleOf,
+  type Expression,
+  half,
+  length,
+  minus,
+  number,
+  over,
+  plus,
+  shifted,
+  squareRoot,
+  times,
+} from './expression.ts';
+import { type Motion, start } from './motion.ts';
+import type { Plan, Routine } from './routine.ts';
+import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
+
+/** The way the tip moves to meet the two faces of each corner. */
+const approaches: Readonly<Record<string, Signs>> = {
+  'left-front': [1, 1],
+  'right-front': [-1, 1],
+  'left-back': [1, -1],
+  'right-back': [-1, -1],
+};
+
+export const outsideCorner: Routine = {
+  name: 'outside-corner',
+  title: 'Outside corner',
+  summary:
+    'The corner of two upright faces becomes a place in X and Y of the work offset; with two touches a face its angle is measured too.',
+  subroutine: { name: 'probe_outside_corner', number: 8104 },
+  inputs: [
+    {
+      name: 'corner',
+      title: 'Corner',
+      help: 'Left is towards X-, front is towards Y-.',
+      type: 'choice',
+      default: () => 'left-front',
+      choices: [
+        { value: 'left-front', title: 'left front: the part lies in X+ and Y+ of it' },
+        { value: 'right-front', title: 'right front: the part lies in X- and Y+ of it' },
+        { value: 'left-back', title: 'left back: the part lies in X+ and Y- of it' },
+        { value: 'right-back', title: 'right back: the part lies in X- and Y- of it' },
+      ],
+      required: true,
+      argument: false,
+    },
+    depthInput(
+      1,
+      'How far the tip goes down beside the faces from where it starts, to a height where both are whole.',
+    ),
+    {
+      name: 'touches',
+      title: 'Touches a face',
+      help: 'One touch a face is right only where the part stands square to the axes; two find the corner of a part that stands turned.',
+      type: 'choice',
+      default: () => 'two',
+      choices: [
+        { value: 'two', title: 'two: the part may stand turned' },
+        { value: 'one', title: 'one: the part stands square' },
+      ],
+      required: false,
+      argument: false,
+    },
+    {
+      name: 'inset',
+      title: 'Inset',
+      help: 'How far from the corner the nearest touch of each face is.',
+      type: 'length',
+      default: () => 10,
+      least: () => 2,
+      greatest: () => 500,
+      required: false,
+      argument: false,
+    },
+    {
+      name: 'spacing',
+      title: 'Spacing',
+      help: 'From the first touch of a face to the second. The longer, the better the angle. Not used with one touch a face.',
+      type: 'length',
+      default: () => 20,
+      least: () => 5,
+      greatest: () => 1000,
+      required: false,
+      argument: false,
+    },
+    coordinateInput('becomesX', 'X of the corner'),
+    coordinateInput('becomesY', 'Y of the corner'),
+    workOffsetInput,
+    marginInput,
+    agreementInput,
+  ],
+  results: [
+    { name: 'cornerX', title: 'the corner in X', kind: 'coordinate' },
+    { name: 'cornerY', title: 'the corner in Y', kind: 'coordinate' },
+    { name: 'turned', title: 'the angle of the face across Y', kind: 'angle' },
+  ],
+  start: (plan) => [
+    'The tip stands over the corner, above the part and everything near it: at that height it travels around the corner.',
+    `With the tip ${plan.say(plan.amount('depth'))} lower it is beside whole faces, and ${plan.say(standOff(plan) + plan.tipRadius)} outside them nothing stands.`,
+  ],
+  cautions: [],
+  conditions: (plan) => [
+    {
+      inputs: ['inset', 'margin'],
+      left: length(plan.amount('inset')),
+      right: length(plan.amount('margin') + 1),
+      message: `The inset must be at least the search margin and ${plan.say(1)}, else a touch may miss the face.`,
+      short: 'inset too short',
+    },
+  ],
+  motion: measureCorner,
+};
+
+/** The touches of one face: coordinates of the ball's centre, and where along the face they were. */
+interface Face {
+  readonly near: Expression;
+  readonly far: Expression | null;
+  readonly nearAt: Expression;
+  readonly farAt: Expression;
+}
+
+type Signs = readonly [1 | -1, 1 | -1];
+
+function measureCorner(plan: Plan, motion: Motion): void {
+  const signs = approaches[plan.choice('corner')] ?? [1, 1];
+  motion.note('The face across X, from outside.');
+  motion.guard('x', shifted(start.x, signs[0], length(-standOff(plan))));
+  const faceX = touchFace(plan, motion, 'x', signs);
+  motion.note('Around the corner, outside of both faces, to the face across Y.');
+  motion.guard('y', shifted(start.y, signs[1], length(-standOff(plan))));
+  const faceY = touchFace(plan, motion, 'y', signs);
+  motion.note('Back over the place where it started.');
+  motion.guard('y', start.y);
+  motion.guard('x', start.x);
+  motion.note('A face is half the effective tip diameter further on than the centre of the tip.');
+  const radius = motion.set('radius', half(motion.tip()), 'effective');
+  const corner = plan.choice('touches') === 'two' ? turnedCorner : squareCorner;
+  const { x, y } = corner(motion, faceX, faceY, radius, signs);
+  motion.write([
+    { axis: 'x', measured: x, becomes: plan.input('becomesX') },
+    { axis: 'y', measured: y, becomes: plan.input('becomesY') },
+  ]);
+}
+
+/** One or two touches of the face across `axis`; the tip stands outside of it at the level, and ends there. */
+function touchFace(plan: Plan, motion: Motion, axis: 'x' | 'y', signs: Signs): Face {
+  const [across, along] = axis === 'x' ? signs : ([signs[1], signs[0]] as const);
+  const other = axis === 'x' ? 'y' : 'x';
+  const touchAt = (place: Expression, into: string) => {
+    motion.guard(other, place);
+    motion.down(plan.input('depth'));
+    const latched = motion.touch({
+      axis,
+      sign: across,
+      expected: shifted(start[axis], across, length(-plan.tipRadius)),
+      margin: plan.amount('margin'),
+      approach: true,
+      into,
+    });
+    motion.rise();
+    return latched;
+  };
+  const nearAt = shifted(start[other], along, length(plan.amount('inset')));
+  const farAt = shifted(nearAt, along, length(plan.amount('spacing')));
+  const near = touchAt(nearAt, `${axis}Near`);
+  const far = plan.choice('touches') === 'two' ? touchAt(farAt, `${axis}Far`) : null;
+  return { near, far, nearAt, farAt };
+}
+
+type Corner = (
+  motion: Motion,
+  faceX: Face,
+  faceY: Face,
+  radius: Expression,
+  signs: Signs,
+) => { readonly x: Expression; readonly y: Expression };
+
+const squareCorner: Corner = (motion, faceX, faceY, radius, signs) => ({
+  x: motion.set('cornerX', shifted(faceX.near, signs[0], radius), 'result'),
+  y: motion.set('cornerY', shifted(faceY.near, signs[1], radius), 'result'),
+});
+
+/**
+ * Where the two faces meet. The tip's centre runs along x = x1 + s·(y − y1) beside the face across X; the face itself lies
+ * r·√(1 + s²) further on in X. The same across Y with slope t; then x = (a + s·b)/(1 − s·t) and y = b + t·x.
+ */
+const turnedCorner: Corner = (motion, faceX, faceY, radius, signs) => {
+  const slopeX = slope(motion, faceX, 'slopeX');
+  const slopeY = slope(motion, faceY, 'slopeY');
+  motion.note(
+    'Each face where the other coordinate is zero; along its slope the radius counts for a little more.',
+  );
+  const atZeroX = faceAtZero(motion, faceX, slopeX, radius, signs[0], 'faceX');
+  const atZeroY = faceAtZero(motion, faceY, slopeY, radius, signs[1], 'faceY');
+  motion.note('Where the two meet.');
+  const meeting = over(plus(atZeroX, times(slopeX, atZeroY)), minus(number(1), times(slopeX, slopeY)));
+  const x = motion.set('cornerX', meeting, 'result');
+  const y = motion.set('cornerY', plus(atZeroY, times(slopeY, x)), 'result');
+  motion.set('turned', angleOf(slopeY), 'result: degrees, by the face across Y');
+  return { x, y };
+};
+
+function slope(motion: Motion, face: Face, name: string): Expression {
+  const rise = minus(face.far ?? face.near, face.near);
+  return motion.set(name, over(rise, minus(face.farAt, face.nearAt)), 'slope of the face');
+}
+
+function faceAtZero(
+  motion: Motion,
+  face: Face,
+  slopeOfFace: Expression,
+  radius: Expression,
+  sign: 1 | -1,
+  name: string,
+): Expression {
+  const centre = minus(face.near, times(slopeOfFace, face.nearAt));
+  const longer = times(radius, squareRoot(plus(number(1), times(slopeOfFace, slopeOfFace))));
+  const path = motion.set(name, centre, 'path of the tip');
+  return motion.set(name, shifted(path, sign, longer), 'the face');
+}
+
+/** From the corner to the axis of the tip where it goes down outside a face, mm. */
+function standOff(plan: Plan): number {
+  return plan.tipRadius + plan.amount('margin') + plan.pace.approach;
+}

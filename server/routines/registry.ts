@@ -1,0 +1,36 @@
+import type { DialectName } from '../syntax/dialect.ts';
+import { bore } from './bore.ts';
+import { boss } from './boss.ts';
+import { outsideCorner } from './outsideCorner.ts';
+import type { Routine } from './routine.ts';
+import { surface } from './surface.ts';
+import type { Form } from './writing.ts';
+
+export { describe } from './describe.ts';
+export { expectedErrors } from './expectedError.ts';
+export { writeRoutine } from './writeRoutine.ts';
+
+export const routines: readonly Routine[] = [surface, bore, boss, outsideCorner];
+
+export function routineNamed(name: string): Routine | null {
+  return routines.find((routine) => routine.name === name) ?? null;
+}
+
+/** `generate --list --format json` of `command-line.md`. */
+export interface ListedRoutine {
+  readonly name: string;
+  readonly title: string;
+  readonly summary: string;
+  readonly dialects: readonly DialectName[];
+  readonly forms: readonly Form[];
+}
+
+export function listRoutines(): readonly ListedRoutine[] {
+  return routines.map(({ name, title, summary }) => ({
+    name,
+    title,
+    summary,
+    dialects: ['rs274ngc', 'macro'],
+    forms: ['inline', 'subroutine'],
+  }));
+}

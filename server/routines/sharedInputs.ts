@@ -1,0 +1,68 @@
+import { defaultAgreement, leastAgreement } from './pace.ts';
+import type { Input } from './routine.ts';
+
+/** How deep the tip goes down from where it starts. */
+export function depthInput(least: number, help: string): Input {
+  return {
+    name: 'depth',
+    title: 'Depth',
+    help,
+    type: 'length',
+    default: () => 15,
+    least: () => least,
+    greatest: () => 300,
+    required: true,
+    argument: true,
+  };
+}
+
+export const marginInput: Input = {
+  name: 'margin',
+  title: 'Search margin',
+  help: 'The surface is looked for from this far before to this far behind the place where it should be. A smaller margin costs less if something is wrong; it must be larger than the part may be off its place.',
+  type: 'length',
+  default: ({ profile }) => Math.min(25, Math.max(3, 2 * (profile.placementUncertainty ?? 2.5))),
+  least: () => 1,
+  greatest: () => 50,
+  required: false,
+  argument: false,
+};
+
+export const agreementInput: Input = {
+  name: 'agreement',
+  title: 'Agreement',
+  help: 'Each place is touched twice, quickly and slowly. If the two differ by more than this, something tripped the probe that was not the surface, and the routine stops.',
+  type: 'length',
+  default: ({ profile, probe }) => defaultAgreement(profile, probe),
+  least: ({ profile, probe }) => leastAgreement(profile, probe),
+  greatest: ({ profile, probe }) => Math.max(0.5, 2 * defaultAgreement(profile, probe)),
+  required: false,
+  argument: false,
+};
+
+export const workOffsetInput: Input = {
+  name: 'workOffset',
+  title: 'Work offset',
+  help: 'The work offset that gets the result. One that is named is put in force while the routine measures, so that it is measured in what it writes.',
+  type: 'choice',
+  default: () => 'active',
+  choices: [
+    { value: 'active', title: 'the one in force' },
+    ...['G54', 'G55', 'G56', 'G57', 'G58', 'G59'].map((value) => ({ value, title: value })),
+  ],
+  required: true,
+  argument: false,
+};
+
+/** The coordinate that what was measured gets. */
+export function coordinateInput(name: string, title: string): Input {
+  return {
+    name,
+    title,
+    help: 'In the work offset that is written.',
+    type: 'length',
+    default: () => 0,
+    required: false,
+    argument: true,
+  };
+}

@@ -1,0 +1,54 @@
+import type { Profile } from '../profile/profile.ts';
+import type { DialectName } from '../syntax/dialect.ts';
+import { Motion } from './motion.ts';
+import { planOf } from './plan.ts';
+import type { InputProblem } from './readInputs.ts';
+import type { InputValue, Routine, Units } from './routine.ts';
+import { tipSource } from './tipDiameter.ts';
+import { noVariablesLeft, writeMacro } from './writeMacro.ts';
+import { writeRs274ngc } from './writeRs274ngc.ts';
+import type { Form, Writing } from './writing.ts';
+
+export interface WriteOptions {
+  readonly profile: Profile;
+  readonly dialect: DialectName;
+  readonly form: Form;
+  /** Of the inputs and of the program. */
+  readonly units: Units;
+  /** Names as `#100` or `#<name>`; none of them is used by the routine. */
+  readonly usedParameters?: ReadonlySet<string>;
+  /** N and O numbers and O names of the program. */
+  readonly usedLabels?: ReadonlySet<number | string>;
+  readonly lineEnding?: string;
+  /** A complete program: with a call where the form is a subroutine, and with its end. */
+  readonly standAlone?: boolean;
+}
+
+export type Written = { readonly text: string } | { readonly problems: readonly InputProblem[] };
+
+/** The routine as a program text, every line ended; or what is wrong with the inputs or the profile. */
+export function writeRoutine(
+  routine: Routine,
+  inputs: Readonly<Record<string, InputValue>>,
+  options: WriteOptions,
+): Written {
+  const { profile, dialect, units } = options;
+  const planned = planOf(routine, inputs, profile, units);
+  if ('problems' in planned) return planned;
+  const motion = new Motion(planned.plan.pace);
+  routine.motion(planned.plan, motion);
+  const writing: Writing = {
+    ...planned,
+    routine,
+    steps: motion.steps,
+    tip: tipSource(profile, dialect, units),
+    form: options.form,
+    standAlone: options.standAlone ?? false,
+    usedParameters: options.usedParameters ?? new Set(),
+    usedLabels: options.usedLabels ?? new Set(),
+  };
+  const lines = dialect === 'macro' ? writeMacro(writing) : writeRs274ngc(writing);
+  if (lines === null) return { problems: [{ inputs: [], message: noVariablesLeft }] };
+  const ending = options.lineEnding ?? '\n';
+  return { text: lines.map((line) => line + ending).join('') };
+}
