@@ -85,7 +85,7 @@ export class Bookkeeping implements World {
       const made = this.flow.made.get(touch);
       if (!made || made.tested) continue;
       if (use === 'arithmetic') this.flow.made.set(touch, { ...made, arithmetic: made.arithmetic ?? place });
-      else if (this.recording) this.record.untested.push({ touch, place, how: use });
+      else if (this.recording) this.record.useUntested(touch, place, use);
     }
     if (this.recording && use === 'output') this.record.reach(touches, 'output');
   }
@@ -114,8 +114,7 @@ export class Bookkeeping implements World {
   endPath(): void {
     if (!this.recording) return;
     for (const [touch, made] of this.flow.made)
-      if (!made.tested && made.arithmetic)
-        this.record.untested.push({ touch, place: made.arithmetic, how: 'arithmetic' });
+      if (!made.tested && made.arithmetic) this.record.useUntested(touch, made.arithmetic, 'arithmetic');
   }
 
   /** Results left in parameters, or returned, where a subroutine ends whose caller is not in the file. */

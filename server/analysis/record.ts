@@ -57,6 +57,14 @@ export class Record {
     return id;
   }
 
+  /** Once for each place, however many values of it rest on the touch. */
+  useUntested(touch: number, place: Place, how: UntestedUse['how']): void {
+    const known = this.untested.some(
+      (u) => u.touch === touch && u.place.line === place.line && u.how === how,
+    );
+    if (!known) this.untested.push({ touch, place, how });
+  }
+
   reach(touches: Iterable<number>, where: 'datum' | 'output' | 'caller'): void {
     for (const touch of touches) {
       const known = this.reaches.get(touch);
