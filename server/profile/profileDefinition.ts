@@ -63,7 +63,7 @@ const harmonics = about(
     described(
       z.strictObject({
         order: described(
-          z.int().check(z.gte(1), z.lte(1000)),
+          z.int().check(z.gte(1), z.lte(90)),
           'Lobes in one turn: 1 is run-out of the tip, 3 the three supports.',
         ),
         cosine: length('Amplitude of cos(order·θ).'),
