@@ -84,6 +84,7 @@ function emptyExtension(folder) {
 async function followPage(page, address, { logs, seconds }) {
   const log = createWriteStream(path.join(logs, 'workbench.log'));
   let lastLine = null;
+  let pressed = Promise.resolve();
   const ended = new Promise((resolve) => {
     const timer = setTimeout(() => resolve({ code: `no end after ${seconds} s` }), seconds * 1000);
     const finish = (code) => {
@@ -97,14 +98,21 @@ async function followPage(page, address, { logs, seconds }) {
     const text = format(...args);
     log.write(`${type} ${text}\n`);
     const [, verb, keys] = text.match(keyboard) ?? [];
-    if (verb) return verb === 'types' ? page.keyboard.type(keys) : page.keyboard.press(keys);
-    if (closing.test(text)) lastLine = text;
+    if (verb) pressed = pressed.then(() => answer(page, verb, keys));
+    else if (closing.test(text)) lastLine = text;
     else if (!workbenchNoise.test(text)) console.log(text);
   });
   await page.goto(address);
   const { code } = await ended;
   log.end();
   return { code, lastLine };
+}
+
+/** Keys go into the open question, never into the program. */
+async function answer(page, verb, keys) {
+  await page.locator('.quick-input-widget:visible input').first().waitFor();
+  if (verb === 'types') await page.keyboard.type(keys);
+  else await page.keyboard.press(keys);
 }
 
 /** An extension host that dies is reported as exit code 0: only the suite's own closing line is believed. */

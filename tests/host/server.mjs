@@ -19,6 +19,8 @@ const quietSettings = {
   'workbench.tips.enabled': false,
   'security.workspace.trust.enabled': false,
   'git.enabled': false,
+  // The browser's VS Code saves by itself, and a test's change would reach the next test.
+  'files.autoSave': 'off',
   'chat.disableAIFeatures': true,
 };
 

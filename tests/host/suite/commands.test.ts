@@ -49,7 +49,6 @@ suite('commands', () => {
       ...(hasKeyboard ? [] : [reason]),
     );
     if (hasKeyboard) {
-      await new Promise((resolve) => setTimeout(resolve, 500));
       type(reason);
       press('Enter');
     }

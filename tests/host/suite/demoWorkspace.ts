@@ -20,8 +20,12 @@ export async function openUntitled(content: string): Promise<vscode.TextEditor> 
   return vscode.window.showTextDocument(document);
 }
 
+/** Closes everything; what was not saved is given up. */
 export async function closeEditors(): Promise<void> {
-  await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
+  for (const document of vscode.workspace.textDocuments.filter(({ isDirty }) => isDirty)) {
+    await vscode.window.showTextDocument(document);
+    await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
+  }
   await vscode.commands.executeCommand('workbench.action.closeAllEditors');
 }
 
@@ -51,11 +55,11 @@ export function ruleOf({ code }: vscode.Diagnostic): string {
   return String(typeof code === 'object' ? code.value : code);
 }
 
-/** Resolves when `holds` gives true; after 15 s fails with the words of `said`. */
+/** Resolves when `holds` gives true; after 30 s fails with the words of `said`. */
 export async function eventually(holds: () => boolean | Promise<boolean>, said: () => string): Promise<void> {
-  const end = Date.now() + 15_000;
+  const end = Date.now() + 30_000;
   while (!(await holds())) {
-    if (Date.now() > end) throw new Error(`Not so after 15 s: ${said()}`);
+    if (Date.now() > end) throw new Error(`Not so after 30 s: ${said()}`);
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
 }

@@ -6,7 +6,7 @@ import Mocha from 'mocha';
 export async function run(): Promise<void> {
   const mocha = new Mocha({
     ui: 'tdd',
-    timeout: 20_000,
+    timeout: 60_000,
     color: false,
     reporter: 'spec',
     forbidOnly: true,
