@@ -3,7 +3,9 @@ import {
   type Connection,
   type DocumentHighlight,
   DocumentHighlightKind,
+  MessageType,
   type Position,
+  ShowMessageNotification,
 } from 'vscode-languageserver';
 import { explain } from '../checks/registry.ts';
 import { explainRuleCommand } from '../protocol/requests.ts';
@@ -16,7 +18,7 @@ import { foldingRanges } from './foldingRanges.ts';
 import { guarded, stopIfCancelled } from './guard.ts';
 import { hover } from './hover.ts';
 import { resolveCompletion } from './resolveCompletion.ts';
-import { rulePage } from './ruleLinks.ts';
+import { ruleDocumentLink, rulePage } from './ruleLinks.ts';
 import type { Session } from './session.ts';
 
 interface About {
@@ -90,11 +92,15 @@ function answerRulePages(connection: Connection, { client, log }: Session): void
       if (command !== explainRuleCommand) return null;
       const rule = String(given?.[0] ?? '');
       const page = explain(rule);
-      if (page === null) connection.window.showInformationMessage(`There is no rule ${rule}.`);
-      else if (client.rulePages === 'from-server')
-        await connection.window.showDocument({ uri: `probewright-rule:/${rule}.md` });
-      else connection.window.showInformationMessage(page);
+      if (page !== null && client.rulePages === 'from-server') {
+        await connection.window.showDocument({ uri: ruleDocumentLink.replace('{rule}', rule) });
+      } else await showMessage(connection, page ?? `There is no rule ${rule}.`);
       return page;
     }),
   );
+}
+
+/** A message without buttons: nobody has to answer it. */
+function showMessage(connection: Connection, message: string): Promise<void> {
+  return connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Info, message });
 }

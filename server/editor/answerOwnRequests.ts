@@ -5,6 +5,8 @@ import { allowHereEdit } from './allowHere.ts';
 import { effectiveProfilePage } from './effectiveProfilePage.ts';
 import { guarded } from './guard.ts';
 import { profileTemplate } from './profileTemplate.ts';
+import { emptyPlace, type RoutinePlace, routinePlace } from './routinePlace.ts';
+import { describeRoutines, generateRoutine } from './routineRequests.ts';
 import type { Session } from './session.ts';
 
 /** What our own client asks beyond the Language Server Protocol. */
@@ -27,4 +29,19 @@ export function answerOwnRequests(connection: Connection, session: Session): voi
     if (!program) return { edits: [] };
     return { edits: [allowHereEdit(program.source, params.line, params.rule, params.reason)] };
   });
+  answer(protocol.describeRoutines, async (place: protocol.DocumentPosition) =>
+    describeRoutines(await placeOf(place, session)),
+  );
+  answer(protocol.generateRoutine, async (params: protocol.GenerateRoutineParams) =>
+    generateRoutine(await placeOf(params, session), params),
+  );
+}
+
+/** Where a routine is asked for; a document that is no program yet has a place of its own. */
+async function placeOf(
+  { uri, position }: protocol.DocumentPosition,
+  session: Session,
+): Promise<RoutinePlace> {
+  const program = await session.program(uri);
+  return program ? routinePlace(program, position.line) : emptyPlace(await session.profiles.of(uri));
 }

@@ -2,6 +2,7 @@ import type { CompletionItem, Position } from 'vscode-languageserver';
 import type { Program } from '../workspace/program.ts';
 import { completeCode } from './completeCode.ts';
 import { completeParameter } from './completeParameter.ts';
+import { completeRoutine } from './completeRoutine.ts';
 import { completeSuppression } from './completeSuppression.ts';
 
 export const completionTriggers = ['#', '<', ':', ' '];
@@ -22,13 +23,15 @@ export function completion(program: Program, position: Position, trigger?: strin
   const before = source.text.line(position.line).slice(0, position.character);
   // A line of that length is no program's; its words are not looked through at each key.
   if (before.length > 10_000) return [];
-  const place = { before, position };
+  const place = { before, position: { line: position.line, character: before.length } };
   const comment = openComment(before);
   if (comment !== null) return completeSuppression(comment, place);
   const parameters = completeParameter(program, place);
   if (parameters !== null) return parameters;
   // A blank that was merely typed asks for no list of codes.
-  return trigger === ' ' ? [] : completeCode(source.dialect.name, place);
+  if (trigger === ' ' && before.trim() === '') return [];
+  const routines = completeRoutine(program, place);
+  return trigger === ' ' ? routines : [...routines, ...completeCode(source.dialect.name, place)];
 }
 
 /** The text of the comment that the caret is in, null outside of any. */

@@ -45,7 +45,7 @@ function weight(error: TouchErrorResult | null): number {
 }
 
 function headline(touch: Touch, error: TouchErrorResult | null, show: Quantities): Part[] {
-  const what = `${touch.code} ${directionName(touch.direction)}`;
+  const what = `${touch.code} ${wayOf(touch)}`;
   if (error === null)
     return [paragraph(`**${what}** — its error can't be told: the direction or the feed is not known here.`)];
   const spread = `±${show.error(error.expandedUncertainty)}`;
@@ -113,8 +113,13 @@ function details(touch: Touch, error: TouchErrorResult | null, profile: Profile,
 
 function directionText(touch: Touch): string {
   const angle = directionAngle(touch.direction);
-  const name = directionName(touch.direction);
+  const name = wayOf(touch);
   return angle === null || touch.axis !== null ? name : `${name}, ${Number(angle.toFixed(1))}°`;
+}
+
+function wayOf({ direction, axis }: Touch): string {
+  if (direction === null && axis !== null) return `along ${axis.toUpperCase()}, which way is not known`;
+  return directionName(direction);
 }
 
 function feedSource(touch: Touch): string {
@@ -144,7 +149,7 @@ function otherCalls(all: readonly Known[], show: Quantities): Part[] {
     .slice(0, mostCalls)
     .map(({ touch, error }) => [
       touch.calls.length === 0 ? 'not called' : touch.calls.map((line) => line + 1).join(' → '),
-      directionName(touch.direction),
+      wayOf(touch),
       error?.expectedError == null ? 'not known' : show.error(error.expectedError),
     ]);
   const more = all.length - rows.length;

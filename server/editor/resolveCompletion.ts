@@ -11,7 +11,7 @@ export function resolveCompletion(item: CompletionItem): CompletionItem {
 
 function pageOf({ data, textEdit }: CompletionItem): string | null {
   const about = data as
-    | { kind?: unknown; code?: unknown; dialect?: unknown; id?: unknown }
+    | { kind?: unknown; code?: unknown; dialect?: unknown; id?: unknown; about?: unknown }
     | null
     | undefined;
   switch (about?.kind) {
@@ -20,7 +20,7 @@ function pageOf({ data, textEdit }: CompletionItem): string | null {
     case 'code':
       return codesOf(about.dialect as DialectName).find(({ code }) => code === about.code)?.help ?? null;
     case 'routine':
-      return textEdit ? `\`\`\`gcode\n${textEdit.newText}\n\`\`\`` : null;
+      return `${String(about.about)}\n\n\`\`\`gcode\n${textEdit?.newText ?? ''}\n\`\`\``;
     default:
       return null;
   }

@@ -1,0 +1,44 @@
+import {
+  type CompletionItem,
+  CompletionItemKind,
+  InsertTextFormat,
+  InsertTextMode,
+} from 'vscode-languageserver';
+import { routines } from '../routines/registry.ts';
+import type { Program } from '../workspace/program.ts';
+import type { CompletionPlace } from './completion.ts';
+import { replaceBefore } from './replaceBefore.ts';
+import { routinePlace } from './routinePlace.ts';
+import { routineText } from './routineRequests.ts';
+
+/** Beyond this many lines the names that a program uses take too long to collect at each key; the command still writes. */
+const mostLines = 20_000;
+
+/** At the start of a line: whole routines, written for this probe, dialect and units with every input at its default. */
+export function completeRoutine(program: Program, place: CompletionPlace): CompletionItem[] {
+  const typed = /^\s*((?:[a-z][a-z -]*)?)$/i.exec(place.before)?.[1];
+  if (typed === undefined || program.source.lineCount > mostLines || program.profile.problems.length > 0)
+    return [];
+  const where = routinePlace(program, place.position.line);
+  return routines.flatMap((routine) => {
+    const { text, expectedErrors } = routineText(routine, where, 'inline', {});
+    if (text === null) return [];
+    const expected = expectedErrors.map((each) => `- ${each.title}: ${each.text}`);
+    return [
+      {
+        label: `probe ${routine.name}`,
+        kind: CompletionItemKind.Snippet,
+        detail: routine.title,
+        filterText: `probe ${routine.name}`,
+        sortText: `~${routine.name}`,
+        insertTextFormat: InsertTextFormat.PlainText,
+        insertTextMode: InsertTextMode.asIs,
+        textEdit: replaceBefore(place, typed.length, text.trimEnd()),
+        data: {
+          kind: 'routine',
+          about: [routine.summary, '', 'Expected errors:', '', ...expected].join('\n'),
+        },
+      },
+    ];
+  });
+}
