@@ -1,6 +1,6 @@
-// Makes dist/: the command line (also the stdio server), the extension, the language server that it starts, and the
-// tests that run inside VS Code. `--development` keeps names and adds source maps.
-import { chmodSync, readdirSync, rmSync } from 'node:fs';
+// Makes dist/: the command line (also the stdio server), the extension, the language server that it starts, the schema
+// of the profile, and the tests that run inside VS Code. `--development` keeps names and adds source maps.
+import { chmodSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -40,7 +40,27 @@ const suiteFolder = 'tests/host/suite';
 const suiteFiles = readdirSync(path.join(root, suiteFolder)).filter((name) => name.endsWith('.test.ts'));
 rmSync(path.join(root, 'dist/tests'), { recursive: true, force: true });
 
+/** The editor completes and explains a profile by the definition that the program validates it with. */
+async function writeProfileSchema() {
+  const contents =
+    "export { profileSchema } from './server/profile/profile.ts'; export { ruleIds } from './server/checks/registry.ts';";
+  const bundle = await build({
+    ...shared,
+    stdin: { contents, resolveDir: root },
+    format: 'esm',
+    sourcemap: false,
+    write: false,
+  });
+  const code = Buffer.from(bundle.outputFiles[0].contents).toString('base64');
+  const { profileSchema, ruleIds } = await import(`data:text/javascript;base64,${code}`);
+  // VS Code's own keyword: a profile may have a comma behind its last entry.
+  const schema = { ...profileSchema(ruleIds), allowTrailingCommas: true };
+  mkdirSync(path.join(root, 'dist'), { recursive: true });
+  writeFileSync(path.join(root, 'dist/profile.schema.json'), JSON.stringify(schema));
+}
+
 await Promise.all([
+  writeProfileSchema(),
   build(program('probewright', 'server/commandLine.ts', '#!/usr/bin/env node\n')),
   build(program('languageServer', 'server/languageServer.ts')),
   build({

@@ -14,6 +14,7 @@ const needed = [
   'dist/probewright.js',
   'dist/languageServer.js',
   'dist/extension.cjs',
+  'dist/profile.schema.json',
   'client/icon.png',
 ];
 

@@ -77,6 +77,11 @@ suite('commands', () => {
     } finally {
       await closeEditors();
       await vscode.workspace.fs.writeFile(file, kept);
+      const textNow = async () => (await vscode.workspace.openTextDocument(file)).getText();
+      await eventually(
+        async () => (await textNow()) === new TextDecoder().decode(kept),
+        () => 'the profile is as it was',
+      );
     }
   });
 
