@@ -36,6 +36,8 @@ class Builder {
   readonly actions = new Map<number, Action>();
   readonly faults: FlowFault[] = [];
   private readonly stack: Open[] = [];
+  /** Each endsub inside something open, and what it is inside of: where that has its end, a return was meant. */
+  private readonly early: { readonly place: Place; readonly inside: Open }[] = [];
 
   constructor(private readonly next: (line: number) => number) {}
 
@@ -101,6 +103,7 @@ class Builder {
     const top = this.stack.at(-1);
     if (top?.keyword !== 'do' || top.label !== flow.label) return false;
     this.stack.pop();
+    this.tellEarly(top);
     this.branch(line, flow, this.next(top.line), this.next(line));
     this.resolve(top, this.next(line), line);
     return true;
@@ -130,6 +133,7 @@ class Builder {
     const top = this.matching(flow, place, (o) => o.keyword === opener);
     if (!top) return;
     this.stack.pop();
+    this.tellEarly(top);
     const after = this.next(line);
     if (opener === 'if') {
       this.resolve(top, after, after);
@@ -186,11 +190,15 @@ class Builder {
   }
 
   private endSub(flow: OWordFlow, line: number, place: Place): void {
-    const inside = this.stack.at(-1);
-    if (inside)
-      this.faults.push({ place, code: 'endsub-inside', detail: inside.keyword, other: inside.place });
-    for (const open of this.stack.splice(0)) this.resolve(open, procedureEnd, procedureEnd);
+    const inside = this.stack[0];
+    if (inside) this.early.push({ place, inside });
     this.actions.set(line, { kind: 'return', values: flow.arguments, place });
+  }
+
+  private tellEarly(closed: Open): void {
+    for (const { place, inside } of this.early)
+      if (inside === closed)
+        this.faults.push({ place, code: 'endsub-inside', detail: inside.keyword, other: inside.place });
   }
 
   private resolve(open: Open, after: number, again: number): void {

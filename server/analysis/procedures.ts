@@ -33,6 +33,7 @@ function oWordProcedures(source: Source): Procedures {
   const main: [number, number][] = [];
   let from = 0;
   let open: { line: number; flow: OWordFlow } | null = null;
+  let body = new SubroutineBody();
   const close = (end: number, after: number) => {
     if (!open) return;
     const place = placeOfFlow(open.flow, open.line);
@@ -44,23 +45,47 @@ function oWordProcedures(source: Source): Procedures {
     const flow = oWordOf(source.block(line));
     if (flow?.keyword === 'sub') {
       if (open) {
-        faults.push(missingEnd(open, flow, line));
-        close(line, line);
+        if (body.end === null) faults.push(missingEnd(open, flow, line));
+        close(body.end ?? line, body.end ?? line);
       }
       if (line > from) main.push([from, line]);
       open = { line, flow };
+      body = new SubroutineBody();
     } else if (flow?.keyword === 'endsub') {
       if (open === null)
         faults.push({ place: placeOfFlow(flow, line), code: 'missing-start', detail: 'endsub', other: null });
-      else close(line + 1, line + 1);
-    }
+      else if (!body.endsInside(line)) close(line + 1, line + 1);
+    } else if (flow) body.add(flow, line);
   }
   if (open) {
-    faults.push(missingEnd(open, null, source.lineCount));
-    close(source.lineCount, source.lineCount);
+    if (body.end === null) faults.push(missingEnd(open, null, source.lineCount));
+    close(body.end ?? source.lineCount, body.end ?? source.lineCount);
   }
   if (from < source.lineCount) main.push([from, source.lineCount]);
   return assemble(source, main, -1, null, subs, faults);
+}
+
+/** Tells an endsub inside an if or a loop, where a return was meant, from the one that ends the subroutine. */
+class SubroutineBody {
+  /** Behind the last line that belongs to the body, once an endsub was met inside something open. */
+  end: number | null = null;
+  private readonly labels: (string | null)[] = [];
+
+  add({ keyword, label }: OWordFlow, line: number): void {
+    const top = this.labels.at(-1);
+    const closesDo = keyword === 'while' && this.labels.length > 0 && top === label;
+    if (closesDo || /^end(if|while|repeat)$/.test(keyword)) {
+      const at = this.labels.lastIndexOf(label);
+      if (at >= 0) this.labels.splice(at);
+      if (this.end !== null) this.end = line + 1;
+    } else if (/^(if|while|do|repeat)$/.test(keyword)) this.labels.push(label);
+  }
+
+  endsInside(line: number): boolean {
+    if (this.labels.length === 0) return false;
+    this.end = line + 1;
+    return true;
+  }
 }
 
 function missingEnd(

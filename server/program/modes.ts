@@ -8,7 +8,7 @@ export const modeNames = {
   distance: ['unset', 'unknown', 'G90', 'G91'],
   feedMode: ['unset', 'unknown', 'G93', 'G94', 'G95'],
   plane: ['unset', 'unknown', 'G17', 'G18', 'G19'],
-  cutterCompensation: ['unset', 'unknown', 'G40', 'G41', 'G42'],
+  cutterCompensation: ['unset', 'unknown', 'G40', 'G41', 'G42', 'G41.1', 'G42.1'],
   toolLength: ['unset', 'unknown', 'G49', 'G43', 'G43.1', 'G44'],
   workOffset: ['unset', 'unknown', 'G54', 'G55', 'G56', 'G57', 'G58', 'G59', 'G59.1', 'G59.2', 'G59.3'],
   motion: ['unset', 'unknown', 'G0', 'G1', 'G2', 'G3', 'G38.2', 'G38.3', 'G38.4', 'G38.5', 'G80', 'cycle'],
