@@ -1,3 +1,4 @@
+import type { Touch } from '../analysis/model.ts';
 import { lineBeforeFix } from './lineBeforeFix.ts';
 import type { Rule } from './rule.ts';
 import { callsOf, faultsByBlock } from './touchFaults.ts';
@@ -48,15 +49,13 @@ M2
     },
   ],
   *check({ analysis }) {
-    const compensated = analysis.touches.filter(({ modes }) =>
-      modes.cutterCompensation.some((mode) => /^G4[12]/.test(mode)),
-    );
-    for (const fault of faultsByBlock(compensated)) {
-      const codes = fault.reached.flatMap(({ modes }) =>
-        modes.cutterCompensation.filter((mode) => mode !== 'G40'),
-      );
+    // In the macro family G41.1 and G42.1 control the tool's direction, and nothing is offset.
+    const on = analysis.source.dialect.name === 'macro' ? /^G4[12]$/ : /^G4[12]/;
+    const codesAt = ({ modes }: Touch) => modes.cutterCompensation.filter((mode) => on.test(mode));
+    for (const fault of faultsByBlock(analysis.touches.filter((touch) => codesAt(touch).length > 0))) {
+      const codes = [...new Set(fault.reached.flatMap(codesAt))];
       yield {
-        message: `${[...new Set(codes)].join(' or ')} is in force at this touch: RS274/NGC raises an error, and elsewhere the approach and the latch are off by a cutter’s radius.`,
+        message: `${codes.join(' or ')} is in force at this touch: RS274/NGC raises an error, and elsewhere the approach and the latch are off by a cutter’s radius.`,
         place: fault.touch.place,
         related: callsOf(fault, analysis.source),
         fixes: lineBeforeFix(

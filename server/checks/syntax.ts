@@ -1,5 +1,5 @@
 import type { Dialect } from '../syntax/dialect.ts';
-import type { Fault } from '../syntax/tree.ts';
+import type { Block, Fault } from '../syntax/tree.ts';
 import type { Report, Rule } from './rule.ts';
 
 export const syntax: Rule = {
@@ -23,18 +23,26 @@ export const syntax: Rule = {
     },
   ],
   *checkBlock(block, line, { analysis }): Iterable<Report> {
-    let end = -1;
-    for (const fault of [...block.faults].sort((a, b) => a.start - b.start || b.end - a.end)) {
-      // What follows inside a fault already told is its consequence.
-      if (fault.start < end) continue;
-      end = Math.max(end, fault.end);
+    for (const fault of separate(block))
       yield {
         message: wordFault(fault, block.text, analysis.source.dialect),
         place: { line, start: fault.start, end: fault.end },
       };
-    }
   },
 };
+
+/** What stands inside a fault is its consequence, and words of prose one after the other are one fault. */
+function separate({ faults, text }: Block): Fault[] {
+  const told: Fault[] = [];
+  for (const fault of [...faults].sort((a, b) => a.start - b.start || b.end - a.end)) {
+    const last = told.at(-1);
+    if (last && fault.start < last.end) continue;
+    const goesOn = last?.code === fault.code && text.slice(last.end, fault.start).trim() === '';
+    if (last && goesOn) told[told.length - 1] = { code: last.code, start: last.start, end: fault.end };
+    else told.push(fault);
+  }
+  return told;
+}
 
 function wordFault(fault: Fault, text: string, dialect: Dialect): string {
   const found = shown(text.slice(fault.start, fault.end));
@@ -55,9 +63,9 @@ function wordFault(fault: Fault, text: string, dialect: Dialect): string {
     case 'bad-number':
       return `${found} is no number: it has a sign, digits and one point.`;
     case 'missing-operand':
-      return detail
-        ? `${shown(detail)} needs a value on both sides.`
-        : 'An operator here needs a value on both sides.';
+      if (/^[A-Z]{2,}$/.test(detail) && dialect.functions.some((name) => name === detail))
+        return `${shown(detail)} needs its value in brackets behind it.`;
+      return detail ? `${shown(detail)} has no value beside it.` : 'A value is missing here.';
     case 'unknown-function':
       return `${shown(detail || found)} is no function of the language; it has ${dialect.functions.join(', ')}.`;
     case 'unknown-keyword':

@@ -34,12 +34,19 @@ export const unmatchedFlow: Rule = {
 
 const wordings: Readonly<Record<FlowFault['code'], (detail: string) => string>> = {
   'missing-end': (detail) =>
-    `${detail} has no end: the control stops with an alarm, or runs on to the end of the file.`,
-  'missing-start': (detail) => `${detail} has no start.`,
+    `This ${detail} has no end: the control stops with an alarm, or runs on to the end of the file.`,
+  'missing-start': (detail) => `This ${detail} has no start: the control stops with an alarm.`,
   'missing-label': (detail) =>
-    `There is no block ${detail} to jump to: the control stops with an alarm when it gets here.`,
+    `There is no block N${detail} to jump to: the control stops with an alarm when it gets here.`,
   'endsub-inside': (detail) =>
-    `${detail} stands inside an if or a loop: the subroutine ends here in the text, and the rest of it is no part of it. To leave early, write return.`,
-  'wrong-keyword': (detail) => `${detail} does not belong to what is open here.`,
-  'outside-loop': (detail) => `${detail} stands outside any loop.`,
+    `This endsub stands inside an open ${detail}, where the subroutine can't end. To leave early, write return.`,
+  'wrong-keyword': (detail) => `${wrongPair(detail)}: the control stops with an alarm.`,
+  'outside-loop': (detail) =>
+    `This ${detail} stands outside any loop of its label: there is nothing to leave.`,
 };
+
+/** `endif while`: the end, and what it would end. */
+function wrongPair(detail: string): string {
+  const [end, start] = detail.split(' ');
+  return `${end} can't belong to the ${start} of this label`;
+}

@@ -1,0 +1,336 @@
+import { testRule } from './rulePrograms.ts';
+
+testRule(
+  'no-retract-after-trip',
+  [
+    [
+      'further in, inline',
+      'rs274ngc',
+      `G21 G90 G94
+G0 Z5
+G38.2 Z-10 F40 ;! no-retract-after-trip
+G1 Z-12
+G0 Z20
+M2
+`,
+    ],
+    [
+      'sideways in a straight line',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 X-15 F40 ;! no-retract-after-trip
+G0 Y20
+G0 X5
+M2
+`,
+    ],
+    [
+      'the retract stands on one branch only',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Z-10 F40 ;! no-retract-after-trip
+o1 if [#1 GT 0]
+  G0 Z5
+o1 endif
+G0 X20
+M2
+`,
+    ],
+    [
+      'in a called subroutine, the caller moves on',
+      'rs274ngc',
+      `G21 G91 G94
+o<down> sub
+  G38.2 Z-10 F40 ;! no-retract-after-trip
+o<down> endsub
+o<down> call
+G0 X30
+M2
+`,
+    ],
+    [
+      'round a loop, the next turn touches the same way',
+      'rs274ngc',
+      `G21 G91 G94
+#1 = 0
+o1 while [#1 LT 3]
+  G38.2 Z-10 F40 ;! no-retract-after-trip
+  #1 = [#1 + 1]
+o1 endwhile
+G0 Z20
+M2
+`,
+    ],
+    [
+      'the second touch goes the same way',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Y12 F200 ;! no-retract-after-trip
+G38.2 Y2 F40
+G0 Y-5
+M2
+`,
+    ],
+    [
+      'the program ends on the surface',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Z-10 F40 ;! no-retract-after-trip
+#<top> = #5063
+M2
+`,
+    ],
+    [
+      'the tool is changed on the surface',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Z-10 F40 ;! no-retract-after-trip
+T2 M6
+G0 Z20
+M2
+`,
+    ],
+    [
+      'the lift stands in a comment',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Z-10 F40 ;! no-retract-after-trip
+(G0 Z5)
+G0 X10
+G0 Z5
+M2
+`,
+    ],
+    [
+      'modal touches one after the other',
+      'rs274ngc',
+      `G21 G91 G94 F40
+G38.2 Z-10 ;! no-retract-after-trip
+Z-2
+G0 Z5
+M2
+`,
+    ],
+    [
+      'inline, a measured edge, then along it',
+      'macro',
+      `G21 G91 G94
+G31 X20. F40.
+IF[#1005EQ0]GOTO90
+#5221=#5221+#5061
+G0 Z5.
+M30
+N90 #3000=1(NO CONTACT)
+`.replace('G31 X20. F40.', 'G31 X20. F40. ;! no-retract-after-trip'),
+    ],
+    [
+      'in a subprogram of the same file',
+      'macro',
+      `O0100
+G21 G91 G94
+M98 P200
+IF[ABS[#5063+10.]LT0.05]GOTO90
+#5223=#5223+#5063
+G0 X20.
+M30
+N90 #3000=1(NO CONTACT)
+O0200
+G90
+G31 Z-10. F40. ;! no-retract-after-trip
+G91
+M99
+`,
+    ],
+    [
+      'one of two jumps passes the retract by',
+      'macro',
+      `G21 G91 G94
+G31 X20. F40. ;! no-retract-after-trip
+IF[#1005EQ0]GOTO90
+#5221=#5221+#5061
+IF[#101EQ1]GOTO20
+G0 X-5.
+N20 G0 Y30.
+M30
+N90 #3000=1(NO CONTACT)
+`,
+    ],
+  ],
+  [
+    [
+      'retract inline',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 X-15 F40
+G0 X5
+G0 Z10
+M2
+`,
+    ],
+    [
+      'absolute retract to the stored start',
+      'rs274ngc',
+      `G21 G90 G94
+G0 X0 Y0
+#<x0> = #<_x>
+G38.2 X15 F40
+G0 X#<x0>
+G0 Z10
+M2
+`,
+    ],
+    [
+      'the next call begins with the retract',
+      'rs274ngc',
+      `G21 G91 G94
+o<down> sub
+  G38.2 Z-10 F40
+o<down> endsub
+o<up> sub
+  G0 Z5
+o<up> endsub
+o<down> call
+o<up> call
+G0 X20
+M2
+`,
+    ],
+    [
+      'the retract in the caller',
+      'rs274ngc',
+      `G21 G91 G94
+o<down> sub
+  G38.2 Z-10 F40
+o<down> endsub
+o<down> call
+G0 Z5
+G0 X20
+M2
+`,
+    ],
+    [
+      'nobody in the file calls it',
+      'rs274ngc',
+      `o<down> sub
+  G21 G91 G94
+  G38.2 Z-10 F40
+o<down> endsub
+`,
+    ],
+    [
+      'to the middle of the bore, which leaves the wall',
+      'rs274ngc',
+      `G21 G90 G94
+G0 X0 Y0
+G38.2 X20 F40
+#<x1> = #5061
+G0 X0
+G38.2 X-20
+#<x2> = #5061
+G0 X[[#<x1> + #<x2>] / 2]
+G38.2 Y20
+G0 Y0
+M2
+`,
+    ],
+    [
+      'retract in machine coordinates',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Z-10 F40
+G53 G0 Z0
+G0 X20
+M2
+`,
+    ],
+    [
+      'a back-off ladder',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Z-10 F200
+G38.4 Z5 F40
+G38.2 Z-2 F100
+G38.4 Z2 F20
+G0 Z10
+M2
+`,
+    ],
+    [
+      'passing through a light barrier',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Z-10 F40
+G38.4 Z-10 F40
+G0 Z30
+M2
+`,
+    ],
+    [
+      'both branches retract, each its own way',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Y12 F40
+o1 if [#1 GT 0]
+  G0 Y-5
+o1 else
+  G53 G0 Y0
+o1 endif
+G0 Z20
+M2
+`,
+    ],
+    [
+      'the alarm ends the failing side, the other retracts',
+      'macro',
+      `G21 G90 G94
+G0 Z5.
+G31 Z-10. F40.
+IF[ABS[#5063+10.]LT0.05]GOTO90
+#5223=#5223+#5063
+G0 Z5.
+M30
+N90 #3000=1(NO CONTACT)
+`,
+    ],
+    [
+      'guarded travel, several in a row',
+      'macro',
+      `G21 G91 G94
+G31 X50. F800.
+IF[#1005EQ1]GOTO90
+G31 Y30.
+IF[#1005EQ1]GOTO90
+G31 Z-20. F300.
+IF[#1005EQ1]GOTO90
+M30
+N90 #3000=2(OBSTRUCTION)
+`,
+    ],
+    [
+      'machine coordinates under G91',
+      'macro',
+      `G21 G90 G94
+G0 Z5.
+G31 Z-10. F40.
+IF[#1005EQ0]GOTO90
+#5223=#5223+#5063
+G91 G28 Z0
+G90
+M30
+N90 #3000=1(NO CONTACT)
+`,
+    ],
+    [
+      'a variable code touches or only moves',
+      'macro',
+      `G21 G91 G94
+#120=31
+IF[#1EQ1]GOTO10
+#120=1
+N10 G#120 Z-10. F40.
+G0 X20.
+M30
+`,
+    ],
+  ],
+);

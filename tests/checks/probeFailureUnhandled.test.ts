@@ -1,0 +1,273 @@
+import { testRule } from './rulePrograms.ts';
+
+testRule(
+  'probe-failure-unhandled',
+  [
+    [
+      'inline, written into an offset',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 Z-10 F40 ;! probe-failure-unhandled
+#<top> = [#5063 + 0.5]
+G0 Z5
+G10 L2 P1 Z#<top>
+M2
+`,
+    ],
+    [
+      'move away that does not alarm',
+      'rs274ngc',
+      `G21 G91 G94
+G38.2 Z-10 F200
+G38.5 Z5 F20 ;! probe-failure-unhandled
+#<z> = #5063
+G0 Z5
+G90
+G10 L2 P1 Z#<z>
+M2
+`,
+    ],
+    [
+      'tested on one branch only',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 Z-10 F40 ;! probe-failure-unhandled
+G0 Z5
+o1 if [#1 GT 0]
+  o2 if [#5070 EQ 0]
+    (ABORT, no contact)
+  o2 endif
+o1 endif
+G10 L2 P1 Z#5063
+M2
+`,
+    ],
+    [
+      'in a called subroutine, used by the caller',
+      'rs274ngc',
+      `G21 G90 G94
+o<down> sub
+  G38.3 Z-10 F40 ;! probe-failure-unhandled
+  #<_top> = #5063
+  G0 Z5
+o<down> endsub
+o<down> call
+G10 L2 P1 Z#<_top>
+M2
+`,
+    ],
+    [
+      'a motion goes by the result',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 X20 F40 ;! probe-failure-unhandled
+G0 X[#5061 - 5]
+M2
+`,
+    ],
+    [
+      'the test stands before the second touch',
+      'rs274ngc',
+      `G21 G91 G94
+G38.3 Z-10 F200
+o1 if [#5070 EQ 0]
+  (ABORT, no contact)
+o1 endif
+G0 Z2
+G38.3 Z-3 F40 ;! probe-failure-unhandled
+#<z> = #5063
+G0 Z5
+G90
+G10 L2 P1 Z#<z>
+M2
+`,
+    ],
+    [
+      'in a loop, a printed result',
+      'rs274ngc',
+      `G21 G91 G94
+o1 repeat [3]
+  G38.3 Z-10 F40 ;! probe-failure-unhandled
+  (LOG, #5063)
+  G0 Z10
+  G0 X20
+o1 endrepeat
+M2
+`,
+    ],
+    [
+      'offset by a system variable',
+      'macro',
+      'G21 G90 G94\nG0 Z5.\nG31 Z-10. F40. ;! probe-failure-unhandled\nG0 Z5.\n#5223=#5223+#5063\nM30\n',
+    ],
+    [
+      'in a subprogram of the same file',
+      'macro',
+      `O0100
+G21 G90 G94
+M98 P200
+#5223=#5223+#101
+M30
+O0200
+G0 Z5.
+G31 Z-10. F40. ;! probe-failure-unhandled
+#101=#5063
+G0 Z5.
+M99
+`,
+    ],
+    [
+      'a jump passes the test by',
+      'macro',
+      `G21 G90 G94
+G0 Z5.
+G31 Z-10. F40. ;! probe-failure-unhandled
+G0 Z5.
+IF[#1EQ1]GOTO5
+IF[ABS[#5063+10.]LT0.05]GOTO9
+N5 #5223=#5223+#5063
+M30
+N9 #3000=1(NO CONTACT)
+`,
+    ],
+  ],
+  [
+    [
+      'the touch that alarms by itself',
+      'rs274ngc',
+      'G21 G90 G94\nG38.2 Z-10 F40\nG0 Z5\nG10 L2 P1 Z#5063\nM2\n',
+    ],
+    [
+      'tested a few blocks on, after the lift',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 Z-10 F40
+G0 Z5
+G0 X20
+o1 if [#5070 EQ 0]
+  (MSG, no contact)
+  M2
+o1 endif
+G10 L2 P1 Z#5063
+M2
+`,
+    ],
+    [
+      'a saved copy of the success flag',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 Z-10 F40
+#<ok> = #5070
+G0 Z5
+o1 if [#<ok> NE 1]
+  (ABORT, no contact)
+o1 endif
+G10 L2 P1 Z#5063
+M2
+`,
+    ],
+    [
+      'a flag for the caller',
+      'rs274ngc',
+      `G21 G90 G94
+o<down> sub
+  G38.3 Z-10 F40
+  #<ok> = #5070
+  #<_top> = #5063
+  G0 Z5
+o<down> endsub [#<ok>]
+o<down> call
+o1 if [#<_value> EQ 0]
+  (ABORT, no contact)
+o1 endif
+G10 L2 P1 Z#<_top>
+M2
+`,
+    ],
+    [
+      'success as a truth value, the use inside the branch',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 Z-10 F40
+o1 if [#5070]
+  G0 Z5
+  G10 L2 P1 Z#5063
+o1 else
+  G0 Z5
+o1 endif
+M2
+`,
+    ],
+    [
+      'full travel used means no contact',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 Z-10 F40
+G0 Z5
+o1 if [ABS[#5063 - -10] LT 0.02]
+  (ABORT, no contact)
+o1 endif
+G10 L2 P1 Z#5063
+M2
+`,
+    ],
+    [
+      'presence with an else branch',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 Z-10 F40
+o1 if [#5070 EQ 1]
+  (MSG, part present)
+o1 else
+  (MSG, no part)
+o1 endif
+G0 Z5
+M2
+`,
+    ],
+    [
+      'guarded travel is not measured',
+      'rs274ngc',
+      `G21 G91 G94
+G38.3 X50 F800
+o1 if [#5070 EQ 1]
+  (ABORT, something in the way)
+o1 endif
+G38.2 Z-10 F40
+G0 Z5
+M2
+`,
+    ],
+    [
+      'a status input read after the move',
+      'macro',
+      'G21 G90 G94\nG0 Z5.\nG31 Z-10. F40.\nIF[#1005EQ0]GOTO9\nG0 Z5.\n#5223=#5223+#5063\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'a position compared, the alarm inline',
+      'macro',
+      'G21 G90 G94\nG0 Z5.\nG31 Z-10. F40.\nG0 Z5.\nIF[#5063LT-9.95]THEN#3000=1(NO CONTACT)\n#5223=#5223+#5063\nM30\n',
+    ],
+    [
+      'a flag set on the failing side',
+      'macro',
+      `G21 G90 G94
+G0 Z5.
+#110=0
+G31 Z-10. F40.
+IF[ABS[#5063+10.]GT0.05]GOTO5
+#110=1
+N5 G0 Z5.
+IF[#110EQ1]GOTO9
+#5223=#5223+#5063
+M30
+N9 #3000=1(NO CONTACT)
+`,
+    ],
+    [
+      'a copy is no use',
+      'macro',
+      'G21 G91 G94\nG31 Z-10. F40.\n#101=#5063\nG0 Z5.\nIF[#1005EQ0]GOTO9\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+  ],
+);
