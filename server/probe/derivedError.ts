@@ -90,8 +90,11 @@ function biasOf(probe: Probe, value: DerivedValue, touches: readonly ReadTouch[]
     if (value.diameter === null) return null;
     bias = value.diameterCoefficient * value.diameter;
   }
+  const setAt = probe.calibration?.speed ?? slowestSpeed(touches);
+  const atItsFeed =
+    probe.calibration === null ? probe : { ...probe, calibration: { ...probe.calibration, speed: setAt } };
   for (const touch of touches) {
-    const reported = reportedTooFar(probe, touch, value.spindlePhaseKnown);
+    const reported = reportedTooFar(atItsFeed, touch, setAt, value.spindlePhaseKnown);
     if (reported === null) return null;
     bias += touch.coefficient * reported;
   }
@@ -99,16 +102,16 @@ function biasOf(probe: Probe, value: DerivedValue, touches: readonly ReadTouch[]
 }
 
 /** m − (surface) on the axis read, mm: −n·r, and what the axis ran on where it was read at rest. */
-function reportedTooFar(probe: Probe, touch: ReadTouch, phaseKnown: boolean): number | null {
+function reportedTooFar(probe: Probe, touch: ReadTouch, setAt: number, phaseKnown: boolean): number | null {
   if (touch.kind !== 'lateral' && touch.kind !== 'axial') return null;
   if (touch.along === 0) return 0;
   const speed = touch.speed ?? (speedMatters(probe, touch) ? null : 0);
   if (speed === null) return null;
-  return touch.along * (runOn(probe, touch, speed) - radiusOf(probe, touch, speed, phaseKnown));
+  return touch.along * (runOn(probe, touch, speed) - radiusOf(probe, touch, speed, setAt, phaseKnown));
 }
 
-function radiusOf(probe: Probe, touch: ReadTouch, speed: number, phaseKnown: boolean): number {
-  if (touch.kind === 'axial') return axialRadius(probe, speed, touch.motion);
+function radiusOf(probe: Probe, touch: ReadTouch, speed: number, setAt: number, phaseKnown: boolean): number {
+  if (touch.kind === 'axial') return axialRadius(probe, speed, touch.motion, setAt);
   if (!phaseKnown) return meanEffectiveRadius(probe, speed, touch.motion);
   return effectiveRadius(probe, touch.angle, speed, touch.motion);
 }
@@ -141,8 +144,22 @@ function unknownInBias(probe: Probe, value: DerivedValue, touches: readonly Read
   return names;
 }
 
-/** The shift between the touch's feed and the one that its radius or the tool length was set at is not in the bias. */
+/**
+ * The shift between the touches' feed and the one that the radius or the tool length was set at is not in the bias. It
+ * cancels where what is pushed one way is pushed as much the other way.
+ */
 function calibrationFeedMissing(probe: Probe, moving: readonly ReadTouch[]): boolean {
   if (probe.machine.tripLatency === 0 || (probe.calibration?.speed ?? null) !== null) return false;
-  return moving.some((touch) => probe.calibration !== null || touch.kind === 'axial');
+  const shifted = moving.filter((touch) => probe.calibration !== null || touch.kind === 'axial');
+  const sum = shifted.reduce(
+    (total, touch) => total + touch.coefficient * touch.along * (touch.motion === 'towards' ? 1 : -1),
+    0,
+  );
+  return Math.abs(sum) > 1e-12;
+}
+
+function slowestSpeed(touches: readonly ReadTouch[]): number {
+  const speeds = touches.filter((touch) => touch.along !== 0).map((touch) => touch.speed ?? Infinity);
+  const slowest = Math.min(...speeds);
+  return Number.isFinite(slowest) ? slowest : 0;
 }

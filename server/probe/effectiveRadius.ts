@@ -27,12 +27,17 @@ export function meanEffectiveRadius(probe: Probe, speed: number, motion: TouchMo
 
 /**
  * r_z of a touch along the axis, mm: the tool length is to the lowest point of the ball and was set by a touch, so
- * only the difference of the feeds is left. Without a calibration's feed the length is taken as set at this one.
+ * only the difference of the feeds is left. `setAt`, mm/s: the feed that the length was set at, the calibration's, else
+ * taken as this one.
  */
-export function axialRadius(probe: Probe, speed: number, motion: TouchMotion): number {
-  const set = probe.calibration?.speed ?? speed;
+export function axialRadius(
+  probe: Probe,
+  speed: number,
+  motion: TouchMotion,
+  setAt = probe.calibration?.speed ?? speed,
+): number {
   const latency = probe.machine.tripLatency;
-  return motion === 'towards' ? -(speed - set) * latency : (speed + set) * latency;
+  return motion === 'towards' ? -(speed - setAt) * latency : (speed + setAt) * latency;
 }
 
 /** Actual radius less the mean effective radius, mm: "actual diameter less twice the pre-travel", latency included. */
