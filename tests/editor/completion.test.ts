@@ -1,0 +1,93 @@
+import { expect, test } from 'vitest';
+import type { CompletionItem } from 'vscode-languageserver';
+import { ruleIds } from '../../server/checks/registry.ts';
+import { completion } from '../../server/editor/completion.ts';
+import { resolveCompletion } from '../../server/editor/resolveCompletion.ts';
+import { edited, openProgram } from './openProgram.ts';
+
+function itemsAt(marked: string, trigger?: string): CompletionItem[] {
+  const { program, caret } = openProgram(marked);
+  return completion(program, caret, trigger);
+}
+
+const labels = (marked: string, trigger?: string) => itemsAt(marked, trigger).map(({ label }) => label);
+
+function accepted(marked: string, label: string): string {
+  const item = itemsAt(marked).find((each) => each.label === label);
+  if (!item?.textEdit || !('range' in item.textEdit)) throw new Error(`${label} is not offered`);
+  return edited(marked.replace('|', ''), [item.textEdit]);
+}
+
+test('codes of the dialect, after their letter or at a word’s start', () => {
+  expect(labels('G38|')).toContain('G38.3');
+  expect(labels('G21 g|')).toContain('G38.3');
+  expect(labels('G21 |')).toEqual(expect.arrayContaining(['G38.3', 'M5']));
+  expect(labels('M|')).not.toContain('G38.3');
+  expect(labels('(probewright: dialect macro)\nG|')).toContain('G31');
+  expect(labels('(probewright: dialect macro)\nG|')).not.toContain('G38.3');
+});
+
+test('an accepted code takes the place of what was typed, in its case', () => {
+  expect(accepted('G21 G38|', 'G38.3')).toBe('G21 G38.3');
+  expect(accepted('g21 g|', 'G90')).toBe('g21 g90');
+});
+
+test.each(['X|', 'X10|', 'G1 X|', '#1 = |', '(a remark about G|', '; G|'])(
+  'no code is offered at %s',
+  (marked) => {
+    expect(labels(marked).filter((label) => /^[GM]\d/.test(label))).toEqual([]);
+  },
+);
+
+test('a typed blank asks for no list', () => {
+  expect(labels('G21 |', ' ')).toEqual([]);
+  expect(labels('|', ' ')).toEqual([]);
+});
+
+test('parameters: those that can be meant here, then the control’s', () => {
+  const program =
+    '#<_shared> = 1\no<a> sub\n#<own> = 1\nG1 X#|\no<a> endsub\no<b> sub\n#<other> = 2\no<b> endsub';
+  const found = labels(program);
+  expect(found).toEqual(expect.arrayContaining(['#<own>', '#<_shared>', '#5061', '#5070']));
+  expect(found).not.toContain('#<other>');
+  expect(accepted('#<deep> = 1\nG1 X#<de|', '#<deep>')).toBe('#<deep> = 1\nG1 X#<deep>');
+  expect(labels('(probewright: dialect macro)\n#|')).not.toContain('#5070');
+});
+
+test('rules inside an allowance, with their pages', () => {
+  expect(labels('(probewright: |')).toContain('allow');
+  expect(labels('(probewright: allow |')).toEqual(ruleIds);
+  expect(accepted('G0 (probewright: allow mode|', 'mode-assumed')).toBe(
+    'G0 (probewright: allow mode-assumed - ',
+  );
+  const [rule] = itemsAt('(probewright: allow |');
+  expect(resolveCompletion(rule as CompletionItem).documentation).toHaveProperty(
+    'value',
+    expect.stringContaining('##'),
+  );
+});
+
+test('a routine at the start of a line is written for the units in force and passes our checks', () => {
+  const text = accepted('G20 G90 G94 G54\nprobe bo|', 'probe bore');
+  expect(text).toMatch(/G38\.3/);
+  const { program } = openProgram(`${text}\nM2\n`);
+  expect(program.findings.map(({ rule, message }) => `${rule}: ${message}`)).toEqual([]);
+});
+
+test('a routine uses no name that the program has', () => {
+  const before = '(probewright: dialect rs274ngc)\nG21 G90 G94\n';
+  const [name] = /#<\w+>/.exec(accepted(`${before}|`, 'probe bore')) ?? [];
+  const text = accepted(`${before}${name} = 77\nG0 X${name}\n|`, 'probe bore');
+  const settings = text.split('\n').filter((line) => line.startsWith(`${name} =`));
+  expect(settings).toEqual([`${name} = 77`]);
+});
+
+test('no routine is written from a profile that can’t be used, and none inside a block', () => {
+  const { program, caret } = openProgram('probe|', { probe: { tipDiametre: 4 } });
+  expect(completion(program, caret)).toEqual([]);
+  expect(labels('G0 X10 probe|')).toEqual([]);
+});
+
+test('a line of a megabyte is left alone', () => {
+  expect(labels(`${'X1'.repeat(500_000)} G|`)).toEqual([]);
+});

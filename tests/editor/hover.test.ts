@@ -1,0 +1,163 @@
+import { expect, test } from 'vitest';
+import type { MarkupContent } from 'vscode-languageserver';
+import { hover } from '../../server/editor/hover.ts';
+import { capable, clientOf, openProgram } from './openProgram.ts';
+
+const calibrated = {
+  probe: {
+    tipDiameter: 6,
+    repeatability: 0.001,
+    runout: 0,
+    overtravel: { lateral: 5 },
+    calibration: {
+      date: '2025-03-14',
+      effectiveDiameter: 5.98,
+      expandedUncertainty: 0.002,
+      feed: 60,
+      harmonics: [{ order: 3, cosine: 0.003, sine: 0 }],
+    },
+  },
+  machine: {
+    tripLatency: 0.001,
+    latchPeriod: 0,
+    resolution: 0,
+    positioningUncertainty: 0,
+    reactionTime: 0.01,
+  },
+};
+
+function textAt(marked: string, profile?: object | string, client = capable): string {
+  const { program, caret } = openProgram(marked, profile);
+  return (hover(program, caret, client)?.contents as MarkupContent | undefined)?.value ?? '';
+}
+
+const lines = (text: string) => text.split('\n').filter((line) => line !== '');
+
+// By hand from error-model.md sections 1, 4 and 5. X−: r = 2.99 + 0.003·cos 540° = 2.987; D/2 − r = 3 µm;
+// u² = 1² + 0.5² µm², U = 1.95996·1.11803 = 2.1913 µm; v = 1 mm/s: stop 0.01 + 1/200 = 0.015 mm.
+test('a touch: verdict first, then tolerances, the stop, and where each number comes from', () => {
+  const text = textAt('G21 G90 G94\nG0 X0\n|G38.2 X-10 F60\nM2', calibrated);
+  const [verdict, tolerances, stop] = lines(text);
+  expect(verdict).toBe('**G38.2 X−: up to 5.2 µm wrong** — bias +3.0 µm, ±2.2 µm');
+  expect(tolerances).toBe('Good for tolerances of ±0.052 mm or wider (10:1); ±0.021 mm at 4:1.');
+  expect(stop).toContain('Stops 0.015 mm after the trip; 2.500 mm allowed = 5.000 mm');
+  expect(stop).toContain('(`probe.overtravel.lateral`, profile)');
+  expect(text).toContain('| effective radius, true | 2.987 mm | `probe.calibration`, 2025-03-14 |');
+  expect(text).toContain('| radius used | 2.990 mm | half of `probe.calibration.effectiveDiameter` |');
+  expect(text).toContain('| repeatability | 1.0 µm | `probe.repeatability`, profile |');
+  expect(text).toContain('| effective radius | 0.5 µm | `probe.calibration.expandedUncertainty`, profile |');
+  expect(text).toContain('| **U** | **±2.2 µm** | k = 1.96, 95 % |');
+  expect(text).toContain('In force here: `G21` · `G90`');
+});
+
+test('the same touch in an inch program is told in inches, with the profile in millimetres', () => {
+  const text = textAt('G20 G90 G94\nG0 X0\n|G38.2 X-0.4 F2.3622047\nM2', calibrated);
+  // 3.0 µm and 2.19 µm over 25.4.
+  expect(lines(text)[0]).toBe('**G38.2 X−: up to 0.00020 in wrong** — bias +0.00012 in, ±0.00009 in');
+  expect(text).toContain('| feed | 2.36 in/min | line 3 |');
+});
+
+test('the picture is drawn for a client that draws it, and marks the direction', () => {
+  const marked = 'G21 G90 G94\nG0 X0 Y0\n|G38.2 Y10 F60\nM2';
+  const data = /data:image\/svg\+xml;base64,([A-Za-z0-9+/=]+)\)/.exec(textAt(marked, calibrated))?.[1] ?? '';
+  const svg = Buffer.from(data, 'base64').toString('utf8');
+  expect(svg).toMatch(/^<svg .*<\/svg>$/);
+  expect(svg).toContain('class="mark"');
+  expect(textAt(marked, calibrated, clientOf({}))).not.toContain('data:image');
+});
+
+test('a client without Markdown gets the same as plain text', () => {
+  const plain = clientOf({}, { textDocument: { hover: { contentFormat: ['plaintext'] } } });
+  const text = textAt('G21 G90 G94\nG0 X0\n|G38.2 X-10 F60\nM2', calibrated, plain);
+  expect(lines(text)[0]).toBe('G38.2 X−: up to 5.2 µm wrong — bias +3.0 µm, ±2.2 µm');
+  expect(text).not.toMatch(/[*`|]/);
+  expect(text).toMatch(/^repeatability +1\.0 µm +probe\.repeatability, profile$/m);
+});
+
+test('a touch too fast for the probe says so in its stop', () => {
+  const text = textAt('G21 G90 G94\nG0 X0\n|G38.2 X-10 F3000\nM2', calibrated);
+  expect(text).toMatch(/Stops \d+\.\d+ mm after the trip; .*\*\*too far\*\*/);
+});
+
+test('without a calibration the numbers are called predicted', () => {
+  const text = textAt('G21 G90 G94\nG0 X0\n|G38.2 X-10 F60\nM2');
+  expect(text).toContain('predicted, not calibrated');
+  expect(text).toContain('built-in value');
+});
+
+test('a profile with a typo: the hover says on what its numbers rest', () => {
+  const text = textAt('G21 G90 G94\nG0 X0\n|G38.2 X-10 F60\nM2', { probe: { tipDiametre: 6 } });
+  expect(text).toContain('The profile can’t be used as it stands');
+});
+
+test('a touch in a routine called in two directions lists both', () => {
+  const program = [
+    'o1 sub',
+    '|G38.2 X#1 F60',
+    'G0 X0',
+    'o1 endsub',
+    'G21 G90 G94',
+    'G0 X0',
+    'o1 call [10]',
+    'o1 call [-10]',
+    'M2',
+  ];
+  const text = textAt(program.join('\n'), calibrated);
+  expect(text).toContain('Reached in 2 ways; shown above is the worst.');
+  expect(text).toContain('| 7 | X+ |');
+  expect(text).toContain('| 8 | X− |');
+});
+
+// Bore centre by error-model.md section 4: bias ½·(r(180°) − r(0°)) = −a_3 = −3 µm; u = 1·√(¼+¼) µm, U = 1.386 µm.
+test('a datum: the touches it is made of, and what cancels in it', () => {
+  const program = [
+    'G21 G90 G94 G54',
+    'G0 X0',
+    'G38.2 X-10 F60',
+    '#1=#5061',
+    'G0 X0',
+    'G38.2 X10 F60',
+    '#2=#5061',
+    'G0 X0',
+    'G10 L2 P1 |X[[#1+#2]/2]',
+    'M2',
+  ];
+  const text = textAt(program.join('\n'), calibrated);
+  expect(lines(text)[0]).toBe('**G54.x: up to 4.4 µm wrong** — bias −3.0 µm along the + axis, ±1.4 µm');
+  expect(text).toContain('| [line 3](file:///job/part.ngc#L3) | G38.2 X− | X | +0.5 | − | latched |');
+  expect(text).toContain('No tip diameter enters it.');
+});
+
+test.each([
+  ['G21 |G90 G94', /^\*\*G90\*\* — absolute/],
+  ['G21 G90 G94\nG0 |X10', /along X, mm: to this work coordinate/],
+  ['G20 G91 G94\nG0 |X10', /along X, in: by this much/],
+  ['G21 G90 G94\nG53 G0 |Z0', /along Z, mm: to this machine coordinate/],
+  ['G21 G90 G94 G1 X1 |F200', /feed, mm\/min/],
+  ['G4 |P2', /dwell/],
+  ['G10 L2 |P1 X0', /work offset/],
+  [
+    '#<edge> = 5\n#<far> = [|#<edge> + 1]',
+    /`#<edge>` — local to its routine[\s\S]*Before this block it is `5`/,
+  ],
+  ['#1 = |#5070', /1 after a touch that met the surface[\s\S]*The control sets it/],
+  ['o1 |if [#1 GT 2]\no1 endif', /\*\*if\*\*/],
+  ['(|probewright: allow syntax - as the control likes it)\nG0', /Allows `syntax`/],
+  ['|G777', /no code of this dialect/],
+  ['|M3 S100', /^\*\*M3\*\*/],
+  ['|G[#1]', /depends on a value/],
+])('a word: %s', (marked, expected) => {
+  expect(textAt(marked)).toMatch(expected);
+});
+
+test.each(['|', 'G0 X0 |  Y1', 'X0\n|', '(just a |remark)'])('nothing to say at %j', (marked) => {
+  const { program, caret } = openProgram(marked);
+  expect(hover(program, caret, capable)).toBeNull();
+});
+
+test('the text of a program is not taken for Markdown', () => {
+  const { program } = openProgram('#<a`b|c> = 1');
+  const at = { line: 0, character: 3 };
+  const value = (hover(program, at, capable)?.contents as MarkupContent | undefined)?.value ?? '';
+  expect(value).toMatch(/^``#<a`b\|?c>`` — /);
+});
