@@ -42,7 +42,7 @@ function readNested(scanner: Scanner, comment: Comment): Stray | null {
 /** What a nested comment has behind its first `)`, where the parentheses do balance. */
 function nestedRest(scanner: Scanner, comment: Comment): Stray | null {
   let depth = comment.text.split('(').length - 1;
-  for (let at = comment.end; at < scanner.end; at++) {
+  for (let at = comment.end; at < scanner.end && scanner.lookahead > 0; at++, scanner.lookahead--) {
     const unit = scanner.text.charCodeAt(at);
     if (unit === code.openParenthesis) depth++;
     else if (unit === code.closeParenthesis && --depth === 0) {

@@ -5,9 +5,6 @@ import { buildTree, type Chain } from './precedence.ts';
 import type { Scanner } from './scanner.ts';
 import type { Expression, FunctionName, ParameterExpression } from './tree.ts';
 
-/** How far ahead a lost bracket looks for its end. */
-const bracketLookahead = 1000;
-
 /**
  * A real value: number, `[expression]`, parameter or function (NISTIR 6556 App. E), or a sign before one of the last
  * three, which is outside that grammar and commonly written. Null, without a fault, where none begins.
@@ -214,9 +211,8 @@ function closeBracket(scanner: Scanner, open: number, inner: number): number {
 }
 
 function matchingClose(scanner: Scanner, from: number): number {
-  const stop = Math.min(scanner.end, from + bracketLookahead);
   let depth = 0;
-  for (let at = from; at < stop; at++) {
+  for (let at = from; at < scanner.end && scanner.lookahead > 0; at++, scanner.lookahead--) {
     const unit = scanner.text.charCodeAt(at);
     if (unit === code.openBracket) depth++;
     else if (unit === code.semicolon) return -1;
@@ -231,6 +227,7 @@ function matchingClose(scanner: Scanner, from: number): number {
 function takeOperator(scanner: Scanner, chain: Chain, found: FoundOperator): void {
   scanner.at = found.end;
   chain.operators.push(found.operator);
+  if (!scanner.limitHeight(chain.operators.length, found.start)) return;
   if (scanner.dialect.precedence[found.operator] === 0) {
     scanner.fault('unexpected-character', found, found.operator);
   }

@@ -27,9 +27,14 @@ export function readOWord(scanner: Scanner): readonly (OWordFlow | Stray)[] {
   scanner.at = found.end;
   const { values, end, rest } = readArguments(scanner, found.keyword, keywordSpan);
   const flow: OWordFlow = {
-    ...{ kind: 'flow', form: 'o-word', keyword: found.keyword, keywordSpan },
+    kind: 'flow',
+    form: 'o-word',
+    keyword: found.keyword,
+    keywordSpan,
     ...label,
-    ...{ arguments: values, start, end },
+    arguments: values,
+    start,
+    end,
   };
   return rest === null ? [flow] : [flow, rest];
 }

@@ -8,11 +8,14 @@ const tallestTree = 400;
 /** More faults than this say nothing new about one line. */
 const mostFaults = 50;
 const longestDetail = 60;
+const mostLookahead = 20_000;
 
 /** A place in one line, moved on by the readers; blanks are skipped wherever something is looked for. */
 export class Scanner {
   at = 0;
   readonly faults: Fault[] = [];
+  /** Characters that may still be looked ahead at for what a broken part lacks: keeps a broken line linear. */
+  lookahead = mostLookahead;
   /** Height of the expression read last; see `limitHeight`. */
   height = 0;
   #depth = 0;
