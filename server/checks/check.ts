@@ -1,7 +1,7 @@
 import type { Analysis } from '../analysis/analysis.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Source } from '../syntax/source.ts';
-import { otherLanguage } from './otherLanguage.ts';
+import { foreignLanguage } from './foreignLanguage.ts';
 import { outsideDialects } from './outsideDialects.ts';
 import { ruleIds, rules } from './registry.ts';
 import type { CheckContext, Finding, Report, Rule, Severity } from './rule.ts';
@@ -18,7 +18,7 @@ export interface Checked {
 /** All findings of a program under a profile, with the profile's severities and the program's suppressions. */
 export function check(source: Source, analysis: Analysis, profile: Profile): Checked {
   const context: CheckContext = { analysis, profile };
-  if (profile.dialect === null && otherLanguage(source) !== null)
+  if (foreignLanguage(source, profile) !== null)
     return {
       findings: found(outsideDialects, outsideDialects.check?.(context) ?? [], profile),
       suppressed: 0,

@@ -1,5 +1,5 @@
 import { wholeLine } from './blockFacts.ts';
-import { otherLanguage } from './otherLanguage.ts';
+import { foreignLanguage } from './foreignLanguage.ts';
 import type { Rule } from './rule.ts';
 
 export const outsideDialects: Rule = {
@@ -30,11 +30,12 @@ export const outsideDialects: Rule = {
     { dialect: 'macro', program: 'G21 G90 G94\nM104\nM140\nIF[#1GT5]GOTO1\nN1 M30\n' },
   ],
   *check({ analysis: { source }, profile }) {
-    const found = profile.dialect === null ? otherLanguage(source) : null;
-    if (found)
-      yield {
-        message: `This looks like ${found.what}, which Probewright does not read: nothing else is checked in this file.`,
-        place: wholeLine(source, found.line),
-      };
+    const reason = foreignLanguage(source, profile);
+    if (reason === null) return;
+    const line = Number(/\(line (\d+)\)$/.exec(reason)?.[1] ?? 1) - 1;
+    yield {
+      message: `This file ${reason}: Probewright does not read its language, and nothing else is checked in it.`,
+      place: wholeLine(source, line),
+    };
   },
 };

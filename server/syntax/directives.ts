@@ -14,7 +14,7 @@ export const mayHoldDirective = /probewright/i;
 export function readDirective(comment: string): Directive | null {
   const written = /^\s*probewright\s*:\s*(.*?)\s*$/i.exec(comment)?.[1];
   if (written === undefined) return null;
-  const allow = /^allow\s+([a-z][a-z0-9-]*[a-z0-9])\s*(?:\s[-–—:]|[–—:])?\s*(.*)$/i.exec(written);
+  const allow = /^allow\s+([a-z][a-z0-9-]*[a-z0-9])(?:\s+[-–—:]|[–—:])?\s*(.*)$/i.exec(written);
   if (allow) return { kind: 'allow', rule: (allow[1] ?? '').toLowerCase(), reason: allow[2] || null };
   const name = /^dialect\s+(\w+)$/i.exec(written)?.[1]?.toLowerCase();
   if (name !== undefined && isDialectName(name)) return { kind: 'dialect', dialect: name };

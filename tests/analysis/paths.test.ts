@@ -101,10 +101,7 @@ describe('flow that does not fit together', () => {
       '2 wrong-keyword endif while',
       '1 missing-end while',
     ]);
-    expect(faults('o1 sub\no2 if [1]\no1 endsub\no2 endif\nM2')).toEqual([
-      '4 missing-start endif',
-      '3 endsub-inside if',
-    ]);
+    expect(faults('o1 sub\no2 if [1]\no1 endsub\no2 endif\nM2')).toEqual(['3 endsub-inside if']);
     expect(faults('o1 sub\nG0 X1')).toEqual(['1 missing-end sub']);
     expect(faults('o1 break\nM2')).toEqual(['1 outside-loop break']);
     expect(faults('o1 do\nG0 X1\no1 while [#1 LT 3]\nM2')).toEqual([]);
