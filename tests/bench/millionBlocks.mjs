@@ -40,7 +40,7 @@ export function writeProgram(file, { blocks, seed }) {
     const code = random() < 0.05 ? 'G0' : 'G1';
     const feed = random() < 0.1 ? ` F${400 + Math.floor(random() * 2000)}` : '';
     write(`N${number} ${code} X${x.toFixed(4)} Y${y.toFixed(4)} Z${z.toFixed(4)}${feed}`);
-    number += 5;
+    number = number >= 99_990 ? 10 : number + 5; // NISTIR 6556, 3.3.1: at most five digits
   }
   for (const line of ['G0 Z50', 'M5', 'T99 M6', 'G0 X0 Y0']) write(line);
   write('G38.2 Z-10 F100');

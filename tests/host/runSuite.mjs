@@ -37,7 +37,7 @@ export async function runSuite({
   suite,
   workspace,
   logs,
-  seconds = 240,
+  seconds = 480,
 }) {
   mkdirSync(logs, { recursive: true });
   const server = await startServer({
