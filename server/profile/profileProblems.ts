@@ -55,10 +55,7 @@ function wrongValue(issue: z.core.$ZodIssue, root: Node): TextProblem {
   const key = keyOf(issue.path);
   const node = issue.path.length === 0 ? root : findNodeAtLocation(root, issue.path as (string | number)[]);
   const place = placeOf(root, issue.path);
-  if (node === undefined) {
-    const group = keyOf(issue.path.slice(0, -1));
-    return { key, message: `${group} needs ${String(issue.path.at(-1))}.`, ...place };
-  }
+  if (node === undefined) return { key, message: `${key} is missing.`, ...place };
   const subject = key === '' ? 'The profile' : key;
   if (typeof node.value === 'number' && !Number.isFinite(node.value))
     return { key, message: `${subject} is too large a number.`, ...place };

@@ -194,8 +194,8 @@ function legend(probe: Probe, curve: Curve, direction: number | null): string[] 
 
 function describe(probe: Probe, curve: Curve, direction: number | null): string {
   const degrees = everyHalfDegree().sort((left, right) => curve.deviation(left) - curve.deviation(right));
-  const spread = `from ${signed(curve, degrees[0] ?? 0)} to ${signed(curve, degrees.at(-1) ?? 0)}`;
-  const shape = curve.rings === 0 ? 'No lobes are known.' : `It deviates from its mean by ${spread}.`;
+  const spread = `by ${signed(curve, degrees[0] ?? 0)} to ${signed(curve, degrees.at(-1) ?? 0)}`;
+  const shape = curve.rings === 0 ? 'No lobes are known.' : `It deviates from its mean ${spread}.`;
   const marked =
     direction === null
       ? ''
