@@ -14,4 +14,12 @@ const serve = async () => {
 };
 
 // Set, not exited with: output that is still on its way gets there.
-process.exitCode = await run(process.argv.slice(2), nodeTerminal(process), { version, serve });
+process.exitCode = await run(process.argv.slice(2), nodeTerminal(process), { version, serve }).catch(fault);
+
+/** What no command foresaw is a fault of ours; a stack trace is for who asks for it. */
+function fault(error: unknown): 2 {
+  const stack = error instanceof Error ? error.stack : String(error);
+  const said = process.env.PROBEWRIGHT_TRACE ? stack : `${error}. PROBEWRIGHT_TRACE=1 shows where.`;
+  process.stderr.write(`probewright: a fault in Probewright itself, not in your program: ${said}\n`);
+  return 2;
+}

@@ -113,19 +113,19 @@ function addGenerate(program: Command, terminal: Terminal, settle: Settle): void
     .addOption(
       new Option('--form <form>', 'how it stands in a program')
         .choices(['inline', 'subroutine'])
-        .default(null),
+        .default('inline'),
     )
     .addOption(
       new Option('--units <units>', 'of the inputs and of the routine').choices(['mm', 'inch']).default(null),
     )
-    .option('-o, --output <file>', 'write to a file instead of standard output')
+    .addOption(new Option('-o, --output <file>', 'write to a file instead of standard output').default(null))
     .option('--list', 'the features', false)
     .option('--describe', 'the inputs of a feature', false)
     .addOption(formatOption('text', 'json'))
     .addOption(profileOption())
     .action(async (feature, options) => {
       const { generate } = await import('./generate.ts');
-      settle(await generate(feature ?? null, options, terminal));
+      settle(generate(feature ?? null, options, terminal));
     });
 }
 
