@@ -5,12 +5,12 @@ import {
   type Diagnostic,
   type Range,
 } from 'vscode-languageserver';
+import { fixAllEdits } from '../checks/fixAll.ts';
 import type { Finding } from '../checks/rule.ts';
 import { allowHereCommand, explainRuleCommand } from '../protocol/requests.ts';
 import type { Program } from '../workspace/program.ts';
 import { allowHereEdit } from './allowHere.ts';
 import type { ClientFacts } from './clientFacts.ts';
-import { fixAllEdits } from './fixAll.ts';
 import { meet, rangeOf, sameRange, textEditOf } from './ranges.ts';
 
 export const fixAllKind = `${CodeActionKind.SourceFixAll}.probewright`;

@@ -51,6 +51,11 @@ const examples: Readonly<Record<string, unknown>> = {
 
 function entryLines(entry: ProfileEntry, indent: string): string[] {
   const about = `${indent}// ${entry.description}`;
+  if (entry.inside?.every(({ builtIn }) => builtIn === undefined)) {
+    // An empty group of these would state something: that no limit is known.
+    const values = entry.inside.map(({ key, name }) => `"${name}": ${JSON.stringify(examples[key])}`);
+    return [about, `${indent}// "${entry.name}": { ${values.join(', ')} },`];
+  }
   if (entry.inside !== null) {
     const inside = entry.inside.flatMap((each) => entryLines(each, `${indent}  `));
     return [about, `${indent}"${entry.name}": {`, ...inside, `${indent}},`];

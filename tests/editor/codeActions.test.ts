@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
 import type { CodeAction } from 'vscode-languageserver';
+import { fixAllEdits } from '../../server/checks/fixAll.ts';
 import type { Finding } from '../../server/checks/rule.ts';
 import { codeActions, fixAllKind } from '../../server/editor/codeActions.ts';
 import { programDiagnostics } from '../../server/editor/diagnostics.ts';
-import { fixAllEdits } from '../../server/editor/fixAll.ts';
 import { capable, clientOf, edited, openProgram, uri } from './openProgram.ts';
 
 const noFeed = 'G21 G90 G94\nG0 X0 Y0 Z5\nG38.2 Z-10\nG0 Z5\nM2\n';

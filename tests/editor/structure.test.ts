@@ -1,0 +1,102 @@
+import { expect, test } from 'vitest';
+import { definition, references } from '../../server/editor/definition.ts';
+import { documentSymbols, flatSymbols } from '../../server/editor/documentSymbols.ts';
+import { foldingRanges } from '../../server/editor/foldingRanges.ts';
+import { openProgram } from './openProgram.ts';
+
+function definedAt(marked: string): string[] {
+  const { program, caret } = openProgram(marked);
+  return definition(program, caret).map(({ range }) => `${range.start.line}:${range.start.character}`);
+}
+
+test.each([
+  ['#<edge> = 1\nG0 X#<ed|ge>', ['0:0']],
+  ['#<edge> = 1\n#<edge> = 2\nG0 X[#<edge>| + 1]', ['0:0', '1:0']],
+  ['o<a> sub\n#<own> = 1\no<a> endsub\no<b> sub\n#<own> = 2\nG0 X#<|own>\no<b> endsub', ['4:0']],
+  ['o<a> sub\n#<_all> = 1\no<a> endsub\nG0 X#<_|all>\no<a> call', ['1:0']],
+  ['o<a> sub\no<a> endsub\no<|a> call [1]', ['0:0']],
+  ['(probewright: dialect macro)\nO0001\nM98 P|2\nM30\nO0002\nM99', ['4:0']],
+  ['(probewright: dialect macro)\nIF [#1 EQ 0] GOTO|9\nN09 M30', ['2:0']],
+  ['G0 X|10', []],
+])('where %s is defined', (marked, expected) => expect(definedAt(marked)).toEqual(expected));
+
+test('references follow a parameter through its routine only, by one spelling of its number', () => {
+  const { program, caret } = openProgram(
+    'o<a> sub\n#1 = 2\nG0 X#|01\no<a> endsub\no<b> sub\nG0 X#1\no<b> endsub',
+  );
+  const lines = (withSettings: boolean) =>
+    references(program, caret, withSettings).map(({ range }) => range.start.line);
+  expect(lines(true)).toEqual([1, 2]);
+  expect(lines(false)).toEqual([2]);
+});
+
+test('routines, branches, loops and comments fold; what does not match is left out', () => {
+  const { program } = openProgram(
+    [
+      '(one)',
+      '(two)',
+      'o<a> sub',
+      'o1 if [1]',
+      'G0',
+      'o1 else',
+      'G1',
+      'o1 endif',
+      'o2 while [1]',
+      'o3 repeat [2]',
+      'o3 endrepeat',
+      'o2 endwhile',
+      'o4 do',
+      'G0',
+      'o4 while [1]',
+      'o<a> endsub',
+      'o9 if [1]',
+    ].join('\n'),
+  );
+  expect(foldingRanges(program).map(({ startLine, endLine, kind }) => [startLine, endLine, kind])).toEqual([
+    [0, 1, 'comment'],
+    [2, 15, undefined],
+    [3, 4, undefined],
+    [5, 7, undefined],
+    [8, 11, undefined],
+    [9, 10, undefined],
+    [12, 14, undefined],
+  ]);
+});
+
+test('loops of the macro family fold by their number', () => {
+  const { program } = openProgram('(probewright: dialect macro)\nWHILE [#1 LT 3] DO1\nDO2\nG0\nEND2\nEND1');
+  expect(foldingRanges(program).map(({ startLine, endLine }) => [startLine, endLine])).toEqual([
+    [1, 5],
+    [2, 4],
+  ]);
+});
+
+test('a touch stands once, in its routine, also where two calls reach it', () => {
+  const text = [
+    'o<edge> sub',
+    'G38.2 X[#1] F50',
+    '#<_m> = #5061',
+    'G0 X0',
+    'o<edge> endsub',
+    'G21 G90 G94 G54',
+    'G0 X0 Z5',
+    'o<edge> call [10]',
+    'o<edge> call [-10]',
+    'G38.2 Z-5 F50',
+    'G10 L20 P1 Z0',
+    'G0 Z5',
+    'M2',
+  ].join('\n');
+  const { program } = openProgram(text);
+  const symbols = documentSymbols(program);
+  expect(symbols.map(({ name }) => name)).toEqual(['edge', 'Touch Z−', 'Datum G54.z']);
+  expect(symbols[0]?.children?.map(({ name, range }) => [name.slice(0, 5), range.start.line])).toEqual([
+    ['Touch', 1],
+  ]);
+  expect(flatSymbols(symbols, program.uri).map(({ name, containerName }) => [name, containerName])).toEqual([
+    ['edge', undefined],
+    [expect.stringMatching(/^Touch X. G38\.2$/), 'edge'],
+    ['Touch Z− G38.2', undefined],
+    ['Datum G54.z', undefined],
+  ]);
+});
