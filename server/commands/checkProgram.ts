@@ -1,12 +1,12 @@
 import { analyse } from '../analysis/analysis.ts';
 import { check } from '../checks/check.ts';
-import type { Finding } from '../checks/rule.ts';
+import { fittingFixes } from '../checks/fixAll.ts';
+import type { Edit, Finding } from '../checks/rule.ts';
 import { dialects } from '../syntax/dialects.ts';
 import { Source } from '../syntax/source.ts';
 import type { SourceText } from '../syntax/sourceText.ts';
 import type { FileProfile } from '../workspace/fileProfile.ts';
 import { dialectOf } from '../workspace/openDocument.ts';
-import { applyFixes } from './applyFixes.ts';
 
 export interface Checked {
   readonly source: Source;
@@ -26,12 +26,25 @@ const mostRounds = 10;
 /** Checked again after each round of fixes, until none is left that leaves motion as it is. */
 export function fixProgram(text: SourceText, profile: FileProfile): Checked & { readonly applied: number } {
   let checked = checkProgram(text, profile);
-  let total = 0;
+  let applied = 0;
   for (let round = 0; round < mostRounds; round++) {
-    const { text: next, applied } = applyFixes(checked.source.text, checked.findings);
-    if (applied === 0) break;
-    total += applied;
-    checked = checkProgram(next, profile);
+    const fixes = fittingFixes(checked.findings);
+    if (fixes.length === 0) break;
+    applied += fixes.length;
+    checked = checkProgram(
+      edited(
+        checked.source.text,
+        fixes.flatMap(({ edits }) => edits),
+      ),
+      profile,
+    );
   }
-  return { ...checked, applied: total };
+  return { ...checked, applied };
+}
+
+/** From the end, so that the places of the edits that are still to come stay right. */
+function edited(text: SourceText, edits: readonly Edit[]): SourceText {
+  return [...edits]
+    .sort((a, b) => b.line - a.line || b.start - a.start)
+    .reduce((result, edit) => result.edit(edit), text);
 }
