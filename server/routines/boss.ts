@@ -49,7 +49,7 @@ function measureBoss(plan: Plan, motion: Motion): void {
       motion.rise();
       return latched;
     },
-    goToMiddle: (axis, middle) => motion.guard(axis, middle),
+    goToMiddle: (axis, middle) => motion.across(axis, middle),
   });
   writeCentre(plan, motion, centre);
 }

@@ -110,7 +110,7 @@ export class Motion {
       kind: 'guard',
       axis,
       to,
-      retreat: this.retreat(axis, `travel in ${axis.toUpperCase()}`),
+      retreat: this.retreat(axis, axis.toUpperCase()),
     });
     this.at[axis] = to;
     if (axis !== 'z' && this.isAtLevel()) this.column[axis] = to;

@@ -46,7 +46,6 @@ export const outsideCorner: Routine = {
       argument: false,
     },
     depthInput(
-      1,
       'How far the tip goes down beside the faces from where it starts, to a height where both are whole.',
     ),
     {
@@ -68,7 +67,7 @@ export const outsideCorner: Routine = {
       help: 'How far from the corner the nearest touch of each face is.',
       type: 'length',
       default: () => 10,
-      least: () => 2,
+      least: () => 3,
       greatest: () => 500,
       required: false,
       argument: false,
@@ -130,9 +129,10 @@ function measureCorner(plan: Plan, motion: Motion): void {
   motion.note('Around the corner, outside of both faces, to the face across Y.');
   motion.guard('y', shifted(start.y, signs[1], length(-standOff(plan))));
   const faceY = touchFace(plan, motion, 'y', signs);
-  motion.note('Back over the place where it started.');
-  motion.guard('y', start.y);
-  motion.guard('x', start.x);
+  motion.note('Back the way it came, to where it started.');
+  motion.across('x', shifted(start.x, signs[0], length(-standOff(plan))));
+  motion.across('y', start.y);
+  motion.across('x', start.x);
   motion.note('A face is half the effective tip diameter further on than the centre of the tip.');
   const radius = motion.set('radius', half(motion.tip()), 'effective');
   const corner = plan.choice('touches') === 'two' ? turnedCorner : squareCorner;

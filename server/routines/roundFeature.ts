@@ -22,7 +22,7 @@ export function roundFeatureInputs(own: {
       required: true,
       argument: true,
     },
-    depthInput(1, own.depthHelp),
+    depthInput(own.depthHelp),
     passesInput,
     coordinateInput('becomesX', 'X of the centre'),
     coordinateInput('becomesY', 'Y of the centre'),

@@ -1,19 +1,24 @@
 import { defaultAgreement, leastAgreement } from './pace.ts';
-import type { Input } from './routine.ts';
+import type { Facts, Input } from './routine.ts';
 
-/** How deep the tip goes down from where it starts. */
-export function depthInput(least: number, help: string): Input {
+/** How deep the tip goes down from where it starts; the start is above the part, so the ball must get wholly below it. */
+export function depthInput(help: string, least = leastDepth): Input {
   return {
     name: 'depth',
     title: 'Depth',
     help,
     type: 'length',
     default: () => 15,
-    least: () => least,
+    least,
     greatest: () => 300,
     required: true,
     argument: true,
   };
+}
+
+/** mm. */
+export function leastDepth({ probe }: Facts): number {
+  return probe.tipDiameter / 2 + 1;
 }
 
 export const marginInput: Input = {

@@ -1,7 +1,14 @@
 import { half, length, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import type { Plan, Routine } from './routine.ts';
-import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
+import {
+  agreementInput,
+  coordinateInput,
+  depthInput,
+  leastDepth,
+  marginInput,
+  workOffsetInput,
+} from './sharedInputs.ts';
 
 export const surface: Routine = {
   name: 'surface',
@@ -37,8 +44,8 @@ export const surface: Routine = {
       argument: true,
     },
     depthInput(
-      0,
       'How far the tip goes down beside the face before it looks for it; 0 to touch at the height of the start. Not used in Z-.',
+      () => 0,
     ),
     coordinateInput('becomes', 'Coordinate of the face'),
     workOffsetInput,
@@ -57,6 +64,17 @@ export const surface: Routine = {
         ],
   cautions: [],
   conditions: (plan) => [
+    ...(goesDown(plan)
+      ? [
+          {
+            inputs: ['depth'],
+            left: plan.input('depth'),
+            right: length(leastDepth(plan)),
+            message: `The depth must be 0 or at least ${plan.say(leastDepth(plan))}.`,
+            short: 'depth too small',
+          },
+        ]
+      : []),
     {
       inputs: ['distance', 'margin'],
       left: plan.input('distance'),
@@ -72,8 +90,7 @@ function measureSurface(plan: Plan, motion: Motion): void {
   const [letter, sense] = plan.choice('direction');
   const axis = letter === 'X' ? 'x' : letter === 'Y' ? 'y' : 'z';
   const sign = sense === '+' ? 1 : -1;
-  const goesDown = axis !== 'z' && plan.amount('depth') > 0;
-  if (goesDown) {
+  if (goesDown(plan)) {
     motion.note('Down beside the face, ready to stop.');
     motion.down(plan.input('depth'));
   }
@@ -93,6 +110,11 @@ function measureSurface(plan: Plan, motion: Motion): void {
     axis === 'z' ? latched : shifted(latched, sign, half(motion.tip())),
     'result',
   );
-  if (goesDown) motion.rise();
+  if (goesDown(plan)) motion.rise();
   motion.write([{ axis, measured: face, becomes: plan.input('becomes') }]);
+}
+
+/** Beside an upright face, where the start is above it. */
+function goesDown(plan: Plan): boolean {
+  return plan.choice('direction') !== 'Z-' && plan.amount('depth') > 0;
 }

@@ -18,6 +18,8 @@ const argumentLetters = ['A', 'B', 'C', 'I', 'J', 'K'];
 /** Modes that a routine changes and puts back: motion, plane, distance, feed mode, units. */
 const keptModes = { motion: 4001, plane: 4002, distance: 4003, feedMode: 4005, units: 4006 } as const;
 const firstOffset = 54;
+/** Alarm numbers of #3000 end at 200 on many controls; builders use the low ones. */
+const firstAlarm = 100;
 
 /**
  * The routine in the macro dialect: common variables, skip moves tested by where they ended, one way out for all
@@ -42,17 +44,18 @@ export const noVariablesLeft = `The program uses so many of #${commonVariables.f
 function program(body: Body, writing: Writing, number: number): string[] {
   const { routine, form, standAlone } = writing;
   const header = headerOf(writing, 'macro').flatMap(comment);
+  const inputs = form === 'inline' ? body.inputSettings() : body.argumentSettings();
+  const preparation = body.preparation();
   const steps = writing.steps.flatMap((step) => body.step(step));
-  const inner = [...body.preparation(), ...steps, ...body.ending()];
+  const inner = [...inputs, ...preparation, ...steps, ...body.ending()];
   if (form === 'inline') {
-    const lines = [...header, ...body.inputSettings(), ...inner];
+    const lines = [...header, ...inner];
     return standAlone ? ['%', ...lines, 'M30', '%'] : lines;
   }
   const subroutine = [
     `O${number} (${routine.title.toUpperCase()})`,
     ...header,
     ...comment(callText(writing, number)),
-    ...body.argumentSettings(),
     ...inner,
     'M99',
   ];
@@ -64,7 +67,9 @@ function program(body: Body, writing: Writing, number: number): string[] {
 
 class Body {
   private readonly notation: Notation;
+  /** Alarm numbers of failures that go through the common exit. */
   private readonly failures = new Map<string, number>();
+  private lastAlarm = firstAlarm;
   private column: Retreat['column'] | null = null;
 
   constructor(
@@ -94,9 +99,8 @@ class Body {
     const settings = argumentsOf(this.writing).map((input, index) =>
       remarked(`${this.name(input.name)}=#${numbers[index]}`, input.title),
     );
-    const looks = calledConditions(this.writing).map(
-      ({ left, right, short }) =>
-        `IF [${this.open(left)} LT ${this.open(right)}] THEN #3000=${this.alarmFor(short)} (${short.toUpperCase()})`,
+    const looks = calledConditions(this.writing).map(({ left, right, short }) =>
+      this.alarmIf(`${this.open(left)} LT ${this.open(right)}`, short),
     );
     return [...settings, ...looks];
   }
@@ -131,7 +135,7 @@ class Body {
         ([text, code]) =>
           `IF [${this.name('going on')} EQ ${code}] THEN #3000=${code} (${text.toUpperCase()})`,
       ),
-      '#3000=100 (PROBING FAILED)',
+      `#3000=${firstAlarm} (PROBING FAILED)`,
       `N${this.done} (THE MODES AS THEY WERE)`,
       ...this.restoring(),
       ...comment(`Results: ${this.results()}.`),
@@ -212,7 +216,7 @@ class Body {
   /** #4014 is 54 to 59, or 54.1 for the further ones, whose origins stand elsewhere. */
   private keepOffset(offset: string): string[] {
     const kept = this.name('kept offset');
-    const whole = `IF [${kept} NE FIX[${kept}]] THEN #3000=${this.alarmFor('use G54 to G59')} (USE G54 TO G59)`;
+    const whole = this.alarmIf(`${kept} NE FIX[${kept}]`, 'use G54 to G59');
     if (offset !== 'active') return [`${kept}=#4014`, whole];
     return [
       `${kept}=#4014`,
@@ -250,9 +254,15 @@ class Body {
   private alarmFor(text: string): number {
     const known = this.failures.get(text);
     if (known !== undefined) return known;
-    const code = 101 + this.failures.size;
-    this.failures.set(text, code);
-    return code;
+    this.lastAlarm++;
+    this.failures.set(text, this.lastAlarm);
+    return this.lastAlarm;
+  }
+
+  /** Before anything has moved. */
+  private alarmIf(condition: string, text: string): string {
+    this.lastAlarm++;
+    return `IF [${condition}] THEN #3000=${this.lastAlarm} (${text.toUpperCase()})`;
   }
 
   private failIf(condition: string): string {

@@ -1,4 +1,4 @@
-import { type Expression, minus, plus } from './expression.ts';
+import { type Expression, minus, plus, same } from './expression.ts';
 import type { Axis, DatumWrite, Step, Target } from './motion.ts';
 import { freeLabel, labelNumbers, type Namer, namedParameters, snakeCase } from './names.ts';
 import { type Notation, printOpen, printValue } from './printExpression.ts';
@@ -143,7 +143,7 @@ class Body {
     const p = offsets.indexOf(this.writing.plan.choice('workOffset')) + 1;
     const words = datums.map(
       ({ axis, at, measured, becomes }) =>
-        `${axis.toUpperCase()}${this.value(plus(becomes, minus(at, measured)))}`,
+        `${axis.toUpperCase()}${this.value(same(at, measured) ? becomes : minus(plus(becomes, at), measured))}`,
     );
     return [
       ...comment('Every touch succeeded. The tip stands still; G10 L20 gives this place its coordinates.'),

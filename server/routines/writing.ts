@@ -131,13 +131,13 @@ export function failureText(
   const { where } = step.retreat;
   switch (step.kind) {
     case 'guard':
-      return length === 'short' ? `${where} way blocked` : `the tip met something on the way, ${where}`;
+      return length === 'short' ? `way blocked in ${where}` : `the tip met something on its way in ${where}`;
     case 'search':
       return length === 'short'
-        ? `${where} no surface or probe on`
+        ? `no surface in ${where} or probe on`
         : `no surface in ${where}, or the probe was on before it moved`;
     case 'measure':
-      return length === 'short' ? `${where} touches disagree` : `the two touches in ${where} do not agree`;
+      return length === 'short' ? `touches disagree in ${where}` : `the two touches in ${where} do not agree`;
   }
 }
 

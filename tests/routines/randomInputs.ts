@@ -1,0 +1,60 @@
+import type { Profile } from '../../server/profile/profile.ts';
+import { planOf } from '../../server/routines/plan.ts';
+import { describe } from '../../server/routines/registry.ts';
+import type { InputValue, Routine, Units } from '../../server/routines/routine.ts';
+
+export type Inputs = Readonly<Record<string, InputValue>>;
+
+/** Numbers in [0, 1) that one seed makes the same for ever (a linear congruential generator, Numerical Recipes' constants, from memory). */
+export function randomNumbers(seed: number): () => number {
+  let state = seed >>> 0;
+  return () => {
+    state = (Math.imul(state, 1664525) + 1013904223) >>> 0;
+    return state / 2 ** 32;
+  };
+}
+
+/**
+ * Inputs that the routine accepts: every input at its default, at its least and at its greatest, every choice, and
+ * random ones until there are `count`. The inputs beside a fixed one are random where the defaults don't go with it.
+ */
+export function acceptedInputs(
+  routine: Routine,
+  profile: Profile,
+  units: Units,
+  count: number,
+  random: () => number,
+): Inputs[] {
+  const { inputs } = describe(routine, units, profile);
+  const found: Inputs[] = [{}];
+  const accepts = (values: Inputs) => 'plan' in planOf(routine, values, profile, units);
+  const drawn = (): Record<string, InputValue> =>
+    Object.fromEntries(
+      inputs.map((input) => {
+        if (input.choices !== null)
+          return [input.name, input.choices[Math.floor(random() * input.choices.length)]?.value ?? ''];
+        const width = units === 'inch' ? 4 : 100;
+        const least = input.least ?? -width;
+        const greatest = Math.min(input.greatest ?? width, least + width);
+        // A third of them at a limit: some limits go with each other alone.
+        const share = Math.min(1, Math.max(0, 1.5 * random() - 0.25));
+        const value = Number((least + share * (greatest - least)).toFixed(4));
+        return [input.name, value];
+      }),
+    );
+  const withFixed = (fixed: Inputs) => {
+    if (accepts(fixed)) return found.push(fixed);
+    for (let attempt = 0; attempt < 2000; attempt++) {
+      const values = { ...drawn(), ...fixed };
+      if (accepts(values)) return found.push(values);
+    }
+    throw new Error(`${routine.name} accepts nothing beside ${JSON.stringify(fixed)}`);
+  };
+  for (const input of inputs) {
+    for (const choice of input.choices ?? []) withFixed({ [input.name]: choice.value });
+    if (input.least !== null) withFixed({ [input.name]: input.least });
+    if (input.greatest !== null) withFixed({ [input.name]: input.greatest });
+  }
+  while (found.length < count) withFixed({ [inputs[0]?.name ?? '']: drawn()[inputs[0]?.name ?? ''] ?? '' });
+  return found;
+}
