@@ -45,6 +45,6 @@ export function fixProgram(text: SourceText, profile: FileProfile): Checked & { 
 /** From the end, so that the places of the edits that are still to come stay right. */
 function edited(text: SourceText, edits: readonly Edit[]): SourceText {
   return [...edits]
-    .sort((a, b) => b.line - a.line || b.start - a.start)
+    .sort((a, b) => b.line - a.line || b.start - a.start || b.endLine - a.endLine || b.end - a.end)
     .reduce((result, edit) => result.edit(edit), text);
 }
