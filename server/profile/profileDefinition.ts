@@ -118,7 +118,7 @@ const probeDefinition = group('The touch probe and its stylus.', {
     preload: about(z.number().check(z.positive()), 'Force that seats the carrier, N.', builtIn.seat.preload),
     angle: about(
       z.number(),
-      'One direction of low trip force, degrees from X+. Absent: unknown; pictures take 0.',
+      'One direction of low trip force, degrees from X+. Absent: unknown, 0 is taken and the lobes count in the uncertainty too.',
     ),
   }),
   overtravel: group('How far the stylus may go on after the trip.', {
