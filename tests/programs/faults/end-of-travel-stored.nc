@@ -1,0 +1,11 @@
+%
+O0803(OLD VERSION: NO TEST AT ALL)
+G21 G90 G94 G54
+G0 X30. Y30.
+G0 Z10.
+G31 Z-20. F100. ;! probe-failure-unhandled
+#510=#5063+0.2
+G0 Z50.
+#5203=#510
+M30
+%

@@ -1,0 +1,30 @@
+made by the old post
+%
+O0020(a)(b)
+N1G21G90G94G17
+/N3G0X5.Y-.5Z+25
+N2
+G1 X-0 F 100
+N0030 #1=-#2
+#3=#1+#2*2
+#[#4]=1
+##5=2
+#901050=3
+IF[#1EQ#0]GOTO1010
+IF[#3GT4AND#3LT9]THEN#3=4
+WHILE[#6LT3]DO1
+#6=#6+1
+END1(turn)
+GOTO#7
+N01010 G0 X-[#1/2] Y#3
+M5 M9
+T12M6
+M6T13
+G0
+F200
+()
+;
+#3000=121(DONE)
+M30
+%
+nothing of this is a block
