@@ -8,7 +8,7 @@ const steps = {
   build: () => runNode('build.mjs'),
   package: () => runNode('.scripts/package.mjs'),
   types: () => runTool('typescript', 'tsc', ['-p', '.']),
-  lint: () => runTool('@biomejs/biome', 'biome', ['check', '.']),
+  lint: () => runTool('@biomejs/biome', 'biome', ['check', '--error-on-warnings', '.']),
   unit: () => runTool('vitest', 'vitest', ['run'], { PROBEWRIGHT_TEST_KIND: 'unit' }),
   host: () => runNode('tests/host/run.mjs'),
 };

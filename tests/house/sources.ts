@@ -24,10 +24,18 @@ export function sourceFiles(...folders: readonly string[]): SourceFile[] {
     .filter((name) => name.endsWith('.ts'))
     .map((name) => name.split(path.sep).join('/'))
     .sort()
-    .map(read);
+    .map(parsed);
 }
 
-function read(file: string): SourceFile {
+const alreadyParsed = new Map<string, SourceFile>();
+
+function parsed(file: string): SourceFile {
+  const known = alreadyParsed.get(file) ?? parse(file);
+  alreadyParsed.set(file, known);
+  return known;
+}
+
+function parse(file: string): SourceFile {
   const text = readFileSync(path.join(root, file), 'utf8');
   const imports = ts
     .preProcessFile(text, true, true)
@@ -40,9 +48,12 @@ function resolve(from: string, specifier: string): string {
 }
 
 /** Every node of a file, in the order of the text. */
-export function* nodesOf(node: ts.Node): Generator<ts.Node> {
-  yield node;
-  for (const child of node.getChildren()) yield* nodesOf(child);
+export function nodesOf(node: ts.Node): ts.Node[] {
+  const nodes = [node];
+  ts.forEachChild(node, (child) => {
+    for (const each of nodesOf(child)) nodes.push(each);
+  });
+  return nodes;
 }
 
 export function lineOf(file: SourceFile, node: ts.Node): number {

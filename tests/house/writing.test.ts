@@ -28,7 +28,7 @@ describe('how we write', () => {
 
   test('nothing has the type any', () => {
     const found = sourceFiles('client', 'server', 'tests').flatMap((file) =>
-      [...nodesOf(file.tree)]
+      nodesOf(file.tree)
         .filter((node) => node.kind === ts.SyntaxKind.AnyKeyword)
         .map((node) => `${file.path}:${lineOf(file, node)}`),
     );
