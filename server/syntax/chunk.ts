@@ -20,7 +20,7 @@ export class Chunk {
   }
 
   line(index: number): string {
-    return this.text.slice(this.starts[index], this.contentEnd(index));
+    return this.text.slice(this.lineStart(index), this.contentEnd(index));
   }
 
   lineStart(index: number): number {

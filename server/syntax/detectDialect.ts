@@ -2,6 +2,7 @@ import type { DialectName } from './dialect.ts';
 import { dialects } from './dialects.ts';
 import { mayHoldDirective, readDirective } from './directives.ts';
 import { bareLine, firstLines } from './firstLines.ts';
+import { classifyLine, lineKind } from './lineClass.ts';
 import { parseBlock } from './parseBlock.ts';
 import type { SourceText } from './sourceText.ts';
 
@@ -22,11 +23,11 @@ interface Sign {
   readonly inComments?: true;
 }
 
-/** What tells the dialects apart, on a line without comments, blanks and in capitals. Common practice, no source. */
+/** What tells the dialects apart (flow above all, which the other dialect can't read), on a line without comments, blanks and in capitals. Common practice, no source. */
 const signs: readonly Sign[] = [
   sign(
     'rs274ngc',
-    6,
+    12,
     'O-word flow',
     /^(N\d*)?O(<[^>]*>|\d+|#[^=]*|\[.*\])(SUB|ENDSUB|CALL|RETURN|IF|ELSE|ENDIF|WHILE|ENDWHILE|DO|REPEAT|ENDREPEAT|BREAK|CONTINUE)/,
   ),
@@ -35,9 +36,9 @@ const signs: readonly Sign[] = [
   sign('rs274ngc', 2, 'parameter 5070', /#5070(?!\d)/),
   sign('rs274ngc', 2, 'the power operator **', /\*\*/),
   { ...sign('rs274ngc', 2, 'a comment that prints', /\(\s*(DEBUG|PRINT|LOG|ABORT)\s*,/i), inComments: true },
-  sign('macro', 6, 'IF … GOTO', /IF\[.*\]GOTO/),
-  sign('macro', 6, 'IF … THEN', /IF\[.*\]THEN/),
-  sign('macro', 6, 'WHILE … DO', /WHILE\[.*\]DO\d/),
+  sign('macro', 9, 'IF … GOTO', /IF\[.*\]GOTO/),
+  sign('macro', 9, 'IF … THEN', /IF\[.*\]THEN/),
+  sign('macro', 9, 'WHILE … DO', /WHILE\[.*\]DO\d/),
   sign('macro', 5, 'a GOTO', /^(\/?N\d*)?GOTO[\d#[]/),
   sign('macro', 4, 'a macro call G65', /G0*65(?![\d.])/),
   sign('macro', 4, 'a skip move G31', /G0*31(?!\d)/),
@@ -57,6 +58,7 @@ export function detectDialect(text: SourceText | string): DetectedDialect {
     line++;
     const named = namedDialect(written);
     if (named) return { dialect: named, reason: `named by a comment on line ${line}`, commentOverride: true };
+    if (classifyLine(written, 0, written.length, dialects.macro) <= lineKind.plain) continue;
     const bare = bareLine(written);
     for (const candidate of signs) {
       if (found.has(candidate) || !candidate.pattern.test(candidate.inComments ? written : bare)) continue;

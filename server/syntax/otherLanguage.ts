@@ -22,11 +22,16 @@ interface Language {
 }
 
 const languages: readonly Language[] = [
-  { what: 'has expressions in braces', sure: /\{[^}]*\}/ },
+  {
+    what: 'has expressions in braces',
+    sure: /\b(if|elif|while|echo|abort)\b[^"]*\{[^}]*\}|\{%/i,
+    likely: { pattern: /\{[^}]*\}/, needed: 2 },
+  },
   { what: 'declares variables by name', sure: /^\s*(var|global|set)\s+[a-z_.][\w.]*\s*=/i },
   {
     what: 'has quoted text behind a code',
-    sure: /\b[GMT]\d+(\.\d+)?\b[^"]*"[^"]*"|^\s*(N\d+\s*)?(echo|MSG)\b\s*\(?\s*"/i,
+    sure: /\bM\d{3,4}\b[^"]*"[^"]*"|^\s*echo\b[^"]*"/i,
+    likely: { pattern: /\b[GMT]\d+(\.\d+)?\b[^"]*"[^"]*"/i, needed: 2 },
   },
   {
     what: 'is in a conversational format',
@@ -40,7 +45,8 @@ const languages: readonly Language[] = [
     what: 'has variables and jumps of another language',
     sure: /^\s*(N\d+\s*)?(PROC\s+\w|DEF\s+(REAL|INT|BOOL|CHAR|STRING|AXIS)\b)/i,
     likely: {
-      pattern: /\bR\d+\s*=|\bGOTO[FB]\b|\$[A-Z]{1,3}_\w+|\bCYCLE\d+\s*\(|\bIF\b[^[\]]*(==|<>)|\bEXTERN\b/i,
+      pattern:
+        /\bR\d+\s*=|\bGOTO[FB]\b|\$[A-Z]{1,3}_\w+|\bCYCLE\d+\b|\bMSG$|\bIF\b[^[\]]*(==|<>)|\bEXTERN\b/i,
       needed: 2,
     },
   },

@@ -52,7 +52,7 @@ export function printWord(letter: string, value: number, decimals: number): stri
 
 /** A number without an exponent, which RS-274 does not have. */
 function printNumber(value: number): string {
-  const short = String(value);
+  const short = Object.is(value, -0) ? '-0' : String(value);
   if (!short.includes('e')) return short;
   return Math.abs(value) < 1 ? value.toFixed(20).replace(/0+$/, '') : BigInt(Math.round(value)).toString();
 }
