@@ -28,12 +28,13 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
   }
 
   showRule(rule: string): Promise<void> {
-    return this.#show(vscode.Uri.from({ scheme, path: `/rule/${rule}.md` }));
+    return this.#show(vscode.Uri.from({ scheme, path: `/rule/${rule}.md` }), vscode.ViewColumn.Beside);
   }
 
   showProfile(program: vscode.Uri): Promise<void> {
     const name = program.path.slice(program.path.lastIndexOf('/') + 1);
-    return this.#show(vscode.Uri.from({ scheme, path: `/profile/${name}.md`, query: program.toString() }));
+    const uri = vscode.Uri.from({ scheme, path: `/profile/${name}.md`, query: program.toString() });
+    return this.#show(uri, vscode.ViewColumn.Active);
   }
 
   async provideTextDocumentContent(uri: vscode.Uri): Promise<string> {
@@ -51,13 +52,17 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
     return this.#client.sendRequest<Page>(effectiveProfile, params);
   }
 
-  async #show(uri: vscode.Uri): Promise<void> {
+  async #show(uri: vscode.Uri, viewColumn: vscode.ViewColumn): Promise<void> {
     this.#changed.fire(uri);
     try {
-      await vscode.commands.executeCommand('markdown.showPreviewToSide', uri);
+      const beside = viewColumn === vscode.ViewColumn.Beside;
+      await vscode.commands.executeCommand(
+        beside ? 'markdown.showPreviewToSide' : 'markdown.showPreview',
+        uri,
+      );
     } catch {
       // The built-in Markdown extension is switched off: the text reads well enough as it is.
-      await vscode.window.showTextDocument(uri, { viewColumn: vscode.ViewColumn.Beside, preview: true });
+      await vscode.window.showTextDocument(uri, { viewColumn, preview: true });
     }
   }
 }

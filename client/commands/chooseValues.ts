@@ -20,7 +20,7 @@ export async function chooseValues(
     const choice = await review(title, inputs, values, result);
     if (choice === undefined) return null;
     if (choice === 'insert' && result.text !== null) return result.text;
-    if (choice !== 'insert') values = { ...values, ...(await askInput(title, choice, values)) };
+    if (typeof choice === 'object') values = { ...values, ...(await askInput(title, choice, values)) };
   }
   return null;
 }
@@ -38,7 +38,7 @@ async function askRequired(title: string, inputs: readonly RoutineInput[]): Prom
 }
 
 interface ReviewItem extends vscode.QuickPickItem {
-  readonly choice?: RoutineInput | 'insert';
+  readonly choice?: RoutineInput | 'insert' | 'look again';
 }
 
 async function review(
@@ -46,32 +46,34 @@ async function review(
   inputs: readonly RoutineInput[],
   values: Values,
   result: GenerateRoutineResult,
-): Promise<RoutineInput | 'insert' | undefined> {
-  const heading: vscode.QuickPickItem = {
-    label: 'Values: choose one to change it',
-    kind: vscode.QuickPickItemKind.Separator,
-  };
+): Promise<ReviewItem['choice']> {
   const rows = inputs.map((input): ReviewItem => {
     const value = shownValue(input, values[input.name] ?? input.default);
     return { label: input.title, description: value, choice: input };
   });
-  const items: ReviewItem[] = [...verdicts(result), heading, ...rows];
+  const items = [...verdicts(result), heading('values: choose one to change it'), ...rows];
   const chosen = await vscode.window.showQuickPick(items, {
     title,
     placeHolder: result.text === null ? 'Change a value' : 'Insert it, or change a value first',
     matchOnDescription: true,
     ignoreFocusOut: true,
   });
-  return chosen?.choice ?? (chosen && 'insert');
+  return chosen && (chosen.choice ?? 'look again');
 }
 
-/** The first row or rows of the list: what is wrong with the values, or the error to expect with them. */
+/** The first rows of the list: what is wrong with the values, or the error to expect with them. */
 function verdicts({ problems, expectedErrors, text }: GenerateRoutineResult): ReviewItem[] {
   if (text === null)
     return problems.map(({ message }) => ({ label: '$(error) This cannot be written', detail: message }));
-  const expected = expectedErrors.map((one) => `${one.title} ${one.text}`).join(', ');
-  const detail = expected === '' ? 'No error can be told for it.' : `Expected error: ${expected}`;
-  return [{ label: '$(check) Insert at the cursor', detail, choice: 'insert' }];
+  const errors = expectedErrors.map((error) => ({ label: error.title, description: error.text }));
+  return [
+    { label: '$(check) Insert at the cursor', choice: 'insert' },
+    ...(errors.length > 0 ? [heading('error to expect'), ...errors] : []),
+  ];
+}
+
+function heading(label: string): ReviewItem {
+  return { label, kind: vscode.QuickPickItemKind.Separator };
 }
 
 /** One answer, ready to be merged into the values; undefined: the person left. */

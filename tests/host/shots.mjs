@@ -22,7 +22,7 @@ const server = await startServer({
 });
 const browser = await startBrowser(findBrowser());
 const { page } = browser;
-page.setDefaultTimeout(15_000);
+page.setDefaultTimeout(60_000);
 
 const shots = {
   async problems() {
@@ -74,12 +74,12 @@ const shots = {
     await wordIn('G0', 'Z25').click();
     await page.keyboard.press('End');
     await command('probewright.writeRoutine');
-    for (let step = 1; step <= 12; step++) {
-      const input = page.locator('.quick-input-widget:visible');
-      if ((await input.count()) === 0) break;
+    const question = page.locator('.quick-input-widget:visible');
+    await question.locator('.monaco-list-row', { hasText: 'Bore' }).first().click();
+    for (let step = 1; step <= 12 && (await question.count()) > 0; step++) {
       await take(`generate-${step}`);
       await page.keyboard.press('Enter');
-      await page.waitForTimeout(700);
+      await page.waitForTimeout(1500);
     }
     await take('generate-done');
   },
@@ -89,8 +89,53 @@ const shots = {
     await page.waitForSelector('.squiggly-error');
     await wordIn('G38.2', 'X5').click();
     await command('probewright.explainRule');
-    await page.waitForTimeout(1500);
+    await page.locator('.quick-input-list .monaco-list-row').first().waitFor();
+    await take('explain-which');
+    await page.keyboard.press('Enter');
+    await page.waitForSelector('iframe.webview.ready');
+    await page.waitForTimeout(3000);
     await take('explain');
+    await page.keyboard.press('Control+W');
+  },
+
+  async allow() {
+    await open('bore-quick.ngc');
+    await page.waitForSelector('.squiggly-error');
+    await wordIn('G38.2', 'X29').click();
+    await page.keyboard.press('Control+.');
+    const allow = page.locator('.action-widget .monaco-list-row.focused', { hasText: 'because' });
+    await page.waitForSelector('.action-widget .monaco-list-row.focused');
+    for (let row = 0; row < 9 && (await allow.count()) === 0; row++) await page.keyboard.press('ArrowDown');
+    await page.keyboard.press('Enter');
+    await page.locator('.quick-input-widget:visible').waitFor();
+    await page.keyboard.type('the wall is of foam');
+    await take('allow-reason');
+    await page.keyboard.press('Enter');
+    await page.waitForTimeout(1500);
+    await take('allow-done');
+  },
+
+  async profile() {
+    await open('top-face.ngc');
+    await command('probewright.showEffectiveProfile');
+    await page.waitForSelector('iframe.webview.ready');
+    await page.waitForTimeout(3000);
+    await take('effective-profile');
+    await page.keyboard.press('Control+W');
+    await open('probewright.json');
+    await page.locator('.view-line', { hasText: '"repeatability"' }).locator('span span').nth(1).hover();
+    await page.locator('.monaco-hover:visible').first().waitFor();
+    await take('profile-key');
+  },
+
+  async walkthrough() {
+    await page.keyboard.press('F1');
+    await page.locator('.quick-input-widget input').fill('>Open Walkthrough');
+    await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Walkthrough' }).first().click();
+    await page.locator('.quick-input-widget input').fill('Start with Probewright');
+    await page.locator('.quick-input-list .monaco-list-row', { hasText: 'Probewright' }).first().click();
+    await page.waitForTimeout(3000);
+    await take('walkthrough');
   },
 };
 
@@ -125,8 +170,7 @@ async function take(name) {
 async function open(name) {
   await page.keyboard.press('Control+P');
   await page.locator('.quick-input-widget input').fill(name);
-  await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().waitFor();
-  await page.keyboard.press('Enter');
+  await page.locator('.quick-input-list .monaco-list-row', { hasText: name }).first().click();
   await page.locator('.tab.active', { hasText: name }).waitFor();
   await page.locator('.editor-instance .view-line').first().waitFor();
 }
