@@ -6,7 +6,7 @@ import { scale, single, subtract, touchesOf, type Value } from '../program/value
 import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
 import { judgeMotion } from './departures.ts';
-import { forgetEarlier, type Running } from './flowing.ts';
+import { forgetEarlier, type Running, setMade } from './flowing.ts';
 import type { Departure, Modes, RotaryAxis } from './model.ts';
 import type { Record, TouchFacts } from './record.ts';
 
@@ -53,7 +53,7 @@ export class Bookkeeping implements World {
     if (this.flow.made.has(id)) forgetEarlier(state, id);
     this.directions.set(id, direction);
     this.flow.contact = request.away ? new Set() : new Set([id]);
-    this.flow.made.set(id, {
+    setMade(this.flow, id, {
       tested: request.alarms,
       arithmetic: null,
       from: request.from.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),
@@ -84,7 +84,7 @@ export class Bookkeeping implements World {
       if (this.recording) this.record.coordinatesUsed.add(touch);
       const made = this.flow.made.get(touch);
       if (!made || made.tested) continue;
-      if (use === 'arithmetic') this.flow.made.set(touch, { ...made, arithmetic: made.arithmetic ?? place });
+      if (use === 'arithmetic') setMade(this.flow, touch, { ...made, arithmetic: made.arithmetic ?? place });
       else if (this.recording) this.record.useUntested(touch, place, use);
     }
     if (this.recording && use === 'output') this.record.reach(touches, 'output');

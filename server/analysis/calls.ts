@@ -1,5 +1,5 @@
 import { evaluate, type Scope } from '../program/evaluate.ts';
-import type { State } from '../program/state.ts';
+import { type State, setParameter } from '../program/state.ts';
 import type { Value } from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Call } from './actions.ts';
@@ -41,16 +41,22 @@ export function calleeOf(call: Call, scope: Scope): string | null {
   return typeof value === 'number' ? String(Math.round(value)) : null;
 }
 
+/** What a caller gets back when the called procedure ends. */
+export type Caller = Pick<State, 'locals' | 'saved' | 'unsetLocal'>;
+
+export function callerOf(state: State): Caller {
+  state.owned.locals = false;
+  return { locals: state.locals, saved: state.saved, unsetLocal: state.unsetLocal };
+}
+
 /** Puts the arguments into the locals of the called procedure. M98 hands on the caller's locals as they are. */
 export function bindArguments(call: Call, scope: Scope): void {
   const { state } = scope;
   if (call.form === 'M98' && scope.dialect === 'macro') return;
   const locals = new Map<string, Value>();
   if (call.form === 'o-word') {
-    for (let i = 0; i < 30; i++) {
-      const argument = call.arguments[i];
-      locals.set(String(i + 1), argument ? evaluate(argument, scope) : 0);
-    }
+    for (const [i, argument] of call.arguments.slice(0, 30).entries())
+      locals.set(String(i + 1), evaluate(argument, scope));
   } else if (call.form === 'G65') {
     for (const word of call.words) {
       const number = argumentNumbers[word.letter];
@@ -58,18 +64,17 @@ export function bindArguments(call: Call, scope: Scope): void {
     }
   }
   state.locals = locals;
+  state.owned.locals = true;
+  state.unsetLocal = call.form === 'o-word' ? 0 : null;
   state.saved = null;
 }
 
 /** Back in the caller: its own locals again, what was returned kept. */
-export function unbind(
-  call: Call,
-  state: State,
-  caller: Pick<State, 'locals' | 'saved'>,
-  dialect: DialectName,
-): void {
+export function unbind(call: Call, state: State, caller: Caller, dialect: DialectName): void {
   if (call.form === 'M98' && dialect === 'macro') return;
-  state.locals = new Map(caller.locals);
+  state.locals = caller.locals;
+  state.owned.locals = false;
+  state.unsetLocal = caller.unsetLocal;
   state.saved = caller.saved;
-  if (call.form === 'o-word') state.globals.set('_value', state.returned);
+  if (call.form === 'o-word') setParameter(state, 'globals', '_value', state.returned);
 }

@@ -30,33 +30,59 @@ export interface Flowing {
 /** The mutable form, owned by whoever runs a node. */
 export interface Running {
   state: State;
-  contact: Set<number>;
-  made: Map<number, Made>;
+  contact: ReadonlySet<number>;
+  /** Shared between copies: write by `setMade`. */
+  made: ReadonlyMap<number, Made>;
+  ownsMade: boolean;
 }
 
 export function startFlow(entry: 'program' | 'open-subroutine'): Running {
-  return { state: startState(entry), contact: new Set(), made: new Map() };
+  return { state: startState(entry), contact: new Set(), made: new Map(), ownsMade: false };
 }
 
 export function copyFlow(flow: Flowing): Running {
-  return { state: copyState(flow.state), contact: new Set(flow.contact), made: new Map(flow.made) };
+  return { state: copyState(flow.state), contact: flow.contact, made: flow.made, ownsMade: false };
+}
+
+/** Writes down a touch as made, or what became of it. */
+export function setMade(flow: Running, touch: number, made: Made): void {
+  if (!flow.ownsMade) {
+    flow.made = new Map(flow.made);
+    flow.ownsMade = true;
+  }
+  (flow.made as Map<number, Made>).set(touch, made);
 }
 
 export function joinFlows(a: Flowing, b: Flowing, node: string): Running {
-  const made = new Map(a.made);
-  for (const [touch, there] of b.made) {
+  return {
+    state: joinStates(a.state, b.state, node),
+    contact: new Set([...a.contact, ...b.contact]),
+    made: joinAllMade(a.made, b.made, node),
+    ownsMade: false,
+  };
+}
+
+function joinAllMade(
+  a: ReadonlyMap<number, Made>,
+  b: ReadonlyMap<number, Made>,
+  node: string,
+): ReadonlyMap<number, Made> {
+  if (a === b) return a;
+  const made = new Map(a);
+  for (const [touch, there] of b) {
     const here = made.get(touch);
-    made.set(touch, here ? joinMade(here, there, `${node}:${touch}`) : there);
+    if (here !== there) made.set(touch, here ? joinMade(here, there, `${node}:${touch}`) : there);
   }
-  return { state: joinStates(a.state, b.state, node), contact: new Set([...a.contact, ...b.contact]), made };
+  return made;
 }
 
 export function equalFlows(a: Flowing, b: Flowing): boolean {
   if (a.contact.size !== b.contact.size || a.made.size !== b.made.size) return false;
+  if (a.made === b.made && a.contact === b.contact) return equal(a.state, b.state);
   for (const touch of a.contact) if (!b.contact.has(touch)) return false;
   for (const [touch, here] of a.made) {
     const there = b.made.get(touch);
-    if (!there || !equalMade(here, there)) return false;
+    if (!there || (here !== there && !equalMade(here, there))) return false;
   }
   return equal(a.state, b.state);
 }
@@ -65,8 +91,8 @@ function joinMade(a: Made, b: Made, node: string): Made {
   return {
     tested: a.tested && b.tested,
     arithmetic: a.arithmetic ?? b.arithmetic,
-    from: a.from.map((v, i) => joinValues(v, b.from[i] ?? v, `${node}f${i}`)),
-    to: a.to.map((v, i) => joinValues(v, b.to[i] ?? v, `${node}t${i}`)),
+    from: a.from.map((v, i) => joinValues(v, b.from[i] ?? v, node, `from${i}`)),
+    to: a.to.map((v, i) => joinValues(v, b.to[i] ?? v, node, `to${i}`)),
   };
 }
 

@@ -3,14 +3,23 @@ import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
 import { assign, type Ending, execute } from '../program/execute.ts';
 import { allModes, unknown } from '../program/modes.ts';
 import { runPlain } from '../program/plainRun.ts';
+import { setParameter } from '../program/state.ts';
 import { given, lookedAt, type Value } from '../program/value.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Expression } from '../syntax/tree.ts';
 import type { Action } from './actions.ts';
 import { Bookkeeping } from './bookkeeping.ts';
-import { bindArguments, calleeOf, unbind } from './calls.ts';
+import { bindArguments, calleeOf, callerOf, unbind } from './calls.ts';
 import { failingSides } from './conditions.ts';
-import { copyFlow, equalFlows, type Flowing, joinFlows, type Running, startFlow } from './flowing.ts';
+import {
+  copyFlow,
+  equalFlows,
+  type Flowing,
+  joinFlows,
+  type Running,
+  setMade,
+  startFlow,
+} from './flowing.ts';
 import type { Graph, Node } from './graph.ts';
 import type { Procedure, Procedures } from './procedures.ts';
 import { Record } from './record.ts';
@@ -22,8 +31,15 @@ export interface Visit {
   readonly entries: readonly (Flowing | null)[];
 }
 
+interface Remembered {
+  readonly entry: Flowing;
+  readonly entries: readonly (Flowing | null)[];
+  readonly exit: Running | null;
+}
+
 const deepestCalls = 8;
-const mostSteps = 400_000;
+const leastStepLimit = 50_000;
+const passesAllowed = 12;
 const mostVisits = 5_000;
 
 /**
@@ -35,6 +51,9 @@ export class Follower {
   readonly visits: Visit[] = [];
   private readonly books: Bookkeeping;
   private steps = 0;
+  /** What the last run of each chain of calls began and ended with. */
+  private readonly remembered = new Map<string, Remembered>();
+  private readonly mostSteps: number;
   private readonly stack: Procedure[] = [];
 
   constructor(
@@ -43,6 +62,7 @@ export class Follower {
     private readonly graphs: (procedure: Procedure) => Graph,
     profile: Profile,
   ) {
+    this.mostSteps = leastStepLimit + passesAllowed * source.lineCount;
     this.books = new Bookkeeping(this.record, profile, startFlow('program'));
   }
 
@@ -75,45 +95,66 @@ export class Follower {
   private runProcedure(procedure: Procedure, entry: Flowing, calls: readonly number[]): Running | null {
     const graph = this.graphs(procedure);
     const recording = this.books.recording;
+    const key = `${calls.join('>')}:${procedure.header}`;
+    const known = this.remembered.get(key);
+    const same = known !== undefined && equalFlows(known.entry, entry);
+    if (same && !recording) return known.exit && copyFlow(known.exit);
     this.stack.push(procedure);
     this.books.recording = false;
-    const entries = this.fixpoint(graph, entry, calls);
+    const entries = same ? known.entries : this.fixpoint(graph, entry, calls);
     this.books.recording = recording;
     if (recording && this.visits.length < mostVisits) this.visits.push({ graph, calls, entries });
+    const exit = this.exitOf(graph, entries, calls);
+    this.stack.pop();
+    this.remembered.set(key, { entry, entries, exit });
+    return exit && copyFlow(exit);
+  }
+
+  /** The last pass over a procedure, in which the books may record. */
+  private exitOf(
+    graph: Graph,
+    entries: readonly (Flowing | null)[],
+    calls: readonly number[],
+  ): Running | null {
     let exit: Running | null = null;
     for (const node of graph.nodes) {
       const before = entries[node.id];
       if (!before) continue;
       for (const { to, flow } of this.transfer(node, before, calls))
         if (to === -1 && flow)
-          exit = exit ? joinFlows(exit, flow, this.at(calls, 'exit', procedure.header)) : copyFlow(flow);
+          exit = exit
+            ? joinFlows(exit, flow, this.at(calls, 'exit', graph.procedure.header))
+            : copyFlow(flow);
     }
-    this.stack.pop();
     return exit;
   }
 
   private fixpoint(graph: Graph, entry: Flowing, calls: readonly number[]): (Flowing | null)[] {
     const entries: (Flowing | null)[] = graph.nodes.map(() => null);
-    if (graph.nodes.length === 0) return entries;
-    entries[0] = entry;
-    const waiting = new Set([0]);
-    while (waiting.size > 0) {
-      const id = Math.min(...firstFew(waiting));
-      waiting.delete(id);
+    const waiting = new Uint8Array(graph.nodes.length);
+    if (waiting.length > 0) {
+      entries[0] = entry;
+      waiting[0] = 1;
+    }
+    // Lowest first: a node is taken when what stands before it has settled, but for loops, which turn back.
+    for (let id = 0; id < waiting.length; id++) {
       const node = graph.nodes[id];
       const before = entries[id];
-      if (!node || !before) continue;
-      if (this.steps > mostSteps) break;
+      if (!waiting[id] || !node || !before || this.cutShort) continue;
+      waiting[id] = 0;
+      let back = id;
       for (const { to, flow } of this.transfer(node, before, calls)) {
         if (to < 0 || !flow) continue;
         const known = entries[to];
         const joined = known
-          ? joinFlows(known, flow, this.at(calls, 'n', (graph.procedure.header + 2) * 100_000 + to))
+          ? joinFlows(known, flow, this.at(calls, `p${graph.procedure.header}n`, to))
           : flow;
         if (known && equalFlows(known, joined)) continue;
         entries[to] = joined;
-        waiting.add(to);
+        waiting[to] = 1;
+        back = Math.min(back, to - 1);
       }
+      id = back;
     }
     return entries;
   }
@@ -219,11 +260,14 @@ export class Follower {
     const failures = failingSides(value, flow, this.source.dialect.name);
     for (const touch of lookedAt(value)) {
       const made = flow.made.get(touch);
-      if (made) flow.made.set(touch, { ...made, tested: true, arithmetic: null });
+      if (made) setMade(flow, touch, { ...made, tested: true, arithmetic: null });
     }
     const whenTrue = flow;
     const whenFalse = copyFlow(flow);
-    for (const { touch, side } of failures) (side ? whenTrue : whenFalse).contact.delete(touch);
+    for (const { touch, side } of failures) {
+      const failed = side ? whenTrue : whenFalse;
+      failed.contact = new Set([...failed.contact].filter((t) => t !== touch));
+    }
     return { whenTrue, whenFalse };
   }
 
@@ -265,9 +309,9 @@ export class Follower {
         'a call into a file that is not at hand: what it leaves behind is unknown',
       );
     if (this.stack.includes(callee)) return this.lost(flow, action, 'a subroutine that calls itself');
-    if (this.stack.length >= deepestCalls || this.steps > mostSteps)
+    if (this.stack.length >= deepestCalls || this.cutShort)
       return this.lost(flow, action, 'calls nested deeper, or longer, than are followed');
-    const caller = { locals: flow.state.locals, saved: flow.state.saved };
+    const caller = callerOf(flow.state);
     bindArguments(action.call, scope);
     const exit = this.runProcedure(callee, flow, [...calls, node.actionLine]);
     this.books.calls = calls;
@@ -286,8 +330,9 @@ export class Follower {
     state.latched = state.latched.map((_, i) => given(`${key}:l${i}`, reason));
     state.success = given(`${key}:s`, reason);
     state.returned = given(`${key}:r`, reason);
-    for (const name of state.globals.keys()) state.globals.set(name, given(`${key}:#${name}`, reason));
-    return { state, contact: new Set(), made: new Map() };
+    for (const name of [...state.globals.keys()])
+      setParameter(state, 'globals', name, given(`${key}:#${name}`, reason));
+    return { state, contact: new Set(), made: new Map(), ownsMade: false };
   }
 
   private scopeAt(line: number, flow: Running): Scope {
@@ -320,10 +365,6 @@ export class Follower {
 
   /** True where the limit of steps cut the work short. */
   get cutShort(): boolean {
-    return this.steps > mostSteps;
+    return this.steps > this.mostSteps;
   }
-}
-
-function firstFew(waiting: ReadonlySet<number>): number[] {
-  return [...waiting];
 }

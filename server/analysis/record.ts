@@ -43,6 +43,7 @@ export class Record {
   readonly reaches = new Map<number, Set<'datum' | 'output' | 'caller'>>();
   /** Touches whose coordinates something uses: a non-alarming touch that is not among them is guarded travel. */
   readonly coordinatesUsed = new Set<number>();
+  private readonly untestedKeys = new Set<string>();
   private readonly ids = new Map<string, number>();
 
   /** The id of a touch: the same for the same line reached by the same calls. */
@@ -59,10 +60,10 @@ export class Record {
 
   /** Once for each place, however many values of it rest on the touch. */
   useUntested(touch: number, place: Place, how: UntestedUse['how']): void {
-    const known = this.untested.some(
-      (u) => u.touch === touch && u.place.line === place.line && u.how === how,
-    );
-    if (!known) this.untested.push({ touch, place, how });
+    const key = `${touch}:${place.line}:${how}`;
+    if (this.untestedKeys.has(key)) return;
+    this.untestedKeys.add(key);
+    this.untested.push({ touch, place, how });
   }
 
   reach(touches: Iterable<number>, where: 'datum' | 'output' | 'caller'): void {

@@ -4,7 +4,7 @@ import { type State, startState } from '../program/state.ts';
 import type { World } from '../program/world.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Action } from './actions.ts';
-import { bindArguments, calleeOf, unbind } from './calls.ts';
+import { bindArguments, type Caller, calleeOf, callerOf, unbind } from './calls.ts';
 import { type Graph, graphOf, type Node } from './graph.ts';
 import { type Procedure, proceduresOf } from './procedures.ts';
 
@@ -16,11 +16,7 @@ export type RunEnding =
 
 interface Frame {
   readonly graph: Graph;
-  readonly caller: {
-    readonly node: Node;
-    readonly locals: State['locals'];
-    readonly saved: State['saved'];
-  } | null;
+  readonly caller: (Caller & { readonly node: Node }) | null;
   readonly call: (Action & { kind: 'call' }) | null;
   /** Passes still to make of each repeat that runs, by its line. */
   readonly left: Map<number, number>;
@@ -195,7 +191,7 @@ class Run {
     const callee = name === null ? undefined : this.procedures.byName.get(name);
     if (!callee) return this.undecided('a call into a file that is not at hand');
     if (this.frames.length > 100) return { kind: 'endless', line: node.actionLine };
-    const caller = { node, locals: this.state.locals, saved: this.state.saved };
+    const caller = { node, ...callerOf(this.state) };
     bindArguments(action.call, scope);
     const graph = this.graphFor(callee);
     this.frames.push({ graph, caller, call: action, left: new Map() });

@@ -1,7 +1,7 @@
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Place } from '../syntax/place.ts';
 import { type ModeGroup, modeNames, namesIn, onlyCode } from './modes.ts';
-import { axisLetters, input, type State } from './state.ts';
+import { axisLetters, input, type State, setParameter } from './state.ts';
 import { add, given, scale, single, type Value } from './value.ts';
 import type { World } from './world.ts';
 
@@ -20,7 +20,8 @@ export function readParameter(
   dialect: DialectName,
   place: Place,
 ): Value {
-  const set = mapOf(name, state, dialect).get(name);
+  const local = isLocal(name, dialect);
+  const set = (local ? state.locals : state.globals).get(name);
   const number = /^\d+$/.test(name) ? Number(name) : null;
   if (number !== null) {
     const system = readSystem(number, state, world, dialect, place);
@@ -30,11 +31,12 @@ export function readParameter(
     if (axis) return state.position[axisLetters.indexOf(axis.toUpperCase() as 'X')] ?? input(name);
   }
   if (set !== undefined) return set;
+  if (local && number !== null && state.unsetLocal !== null) return state.unsetLocal;
   return world.parameter(name, state, place) ?? input(name);
 }
 
 export function writeParameter(name: string, value: Value, state: State, dialect: DialectName): void {
-  mapOf(name, state, dialect).set(name, value);
+  setParameter(state, isLocal(name, dialect) ? 'locals' : 'globals', name, value);
 }
 
 /** Locals end with their routine: `#<name>` and the argument numbers; all else is shared. */
@@ -62,10 +64,6 @@ export function offsetOf(number: number, dialect: DialectName): { system: string
 export function offsetNumber(system: string): number | null {
   const k = ['G54', 'G55', 'G56', 'G57', 'G58', 'G59', 'G59.1', 'G59.2', 'G59.3'].indexOf(system);
   return k < 0 ? null : 5221 + 20 * k;
-}
-
-function mapOf(name: string, state: State, dialect: DialectName): Map<string, Value> {
-  return isLocal(name, dialect) ? state.locals : state.globals;
 }
 
 function readSystem(n: number, state: State, world: World, dialect: DialectName, place: Place): Value | null {

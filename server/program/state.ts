@@ -22,9 +22,13 @@ export interface State {
   latched: (Value | null)[];
   /** 1 or 0 after a touch. */
   success: Value;
-  /** Of the routine that runs; replaced at a call that has its own. */
-  locals: Map<string, Value>;
-  globals: Map<string, Value>;
+  /** Of the routine that runs; replaced at a call that has its own. Shared between copies: write by `setParameter`. */
+  locals: ReadonlyMap<string, Value>;
+  globals: ReadonlyMap<string, Value>;
+  /** Which of the two maps no copy shares, so that a write needs no new one. */
+  owned: { locals: boolean; globals: boolean };
+  /** What a numbered local holds that nothing set: 0 in a called rs274ngc subroutine, else an input. */
+  unsetLocal: number | null;
   /** Modes kept by M70 or M73 in this routine. */
   saved: { readonly modes: ModeMasks; readonly restoreOnReturn: boolean } | null;
   /** What the last call gave back. */
@@ -41,20 +45,31 @@ export function startState(entry: 'program' | 'open-subroutine'): State {
     success: given('success', 'no touch was made'),
     locals: new Map(),
     globals: new Map(),
+    owned: { locals: false, globals: false },
+    unsetLocal: null,
     saved: null,
     returned: given('returned', 'nothing was returned'),
   };
 }
 
+/** A copy to go on from; parameters are shared until one of the two writes. */
 export function copy(state: State): State {
+  state.owned = { locals: false, globals: false };
   return {
     ...state,
     modes: { ...state.modes },
     position: [...state.position],
     latched: [...state.latched],
-    locals: new Map(state.locals),
-    globals: new Map(state.globals),
+    owned: { locals: false, globals: false },
   };
+}
+
+export function setParameter(state: State, scope: 'locals' | 'globals', name: string, value: Value): void {
+  if (!state.owned[scope]) {
+    state[scope] = new Map(state[scope]);
+    state.owned[scope] = true;
+  }
+  (state[scope] as Map<string, Value>).set(name, value);
 }
 
 /** The value of a parameter that the program did not set. */
@@ -63,14 +78,13 @@ export function input(name: string): Value {
 }
 
 /** Both values on one name where paths meet: kept if equal, else known only by the touches that it rests on. */
-export function joinValues(a: Value, b: Value, name: string): Value {
+export function joinValues(a: Value, b: Value, node: string, name: string): Value {
   if (same(a, b)) return a;
-  return given(`join:${name}`, 'paths that differ meet here', [...touchesOf(a), ...touchesOf(b)]);
+  return given(`join:${node}:${name}`, 'paths that differ meet here', [...touchesOf(a), ...touchesOf(b)]);
 }
 
 /** The state that holds whichever path was taken; `node` names the meeting point. */
 export function join(a: State, b: State, node: string): State {
-  const at = (name: string) => `${node}:${name}`;
   return {
     modes: Object.fromEntries(modeGroups.map((g) => [g, a.modes[g] | b.modes[g]])) as Record<
       ModeGroup,
@@ -78,19 +92,21 @@ export function join(a: State, b: State, node: string): State {
     >,
     feed: {
       unset: a.feed.unset || b.feed.unset,
-      value: joinValues(a.feed.value, b.feed.value, at('feed')),
+      value: joinValues(a.feed.value, b.feed.value, node, 'feed'),
       place: samePlace(a.feed.place, b.feed.place) ? a.feed.place : null,
     },
-    position: a.position.map((v, i) => joinValues(v, b.position[i] ?? v, at(`position${i}`))),
+    position: a.position.map((v, i) => joinValues(v, b.position[i] ?? v, node, `position${i}`)),
     latched: a.latched.map((v, i) => {
       const w = b.latched[i] ?? null;
-      return v === null ? w : w === null ? v : joinValues(v, w, at(`latched${i}`));
+      return v === null ? w : w === null ? v : joinValues(v, w, node, `latched${i}`);
     }),
-    success: joinValues(a.success, b.success, at('success')),
-    locals: joinMaps(a.locals, b.locals, at('#')),
-    globals: joinMaps(a.globals, b.globals, at('#')),
+    success: joinValues(a.success, b.success, node, 'success'),
+    locals: joinMaps(a.locals, b.locals, node),
+    globals: joinMaps(a.globals, b.globals, node),
+    owned: { locals: false, globals: false },
+    unsetLocal: a.unsetLocal === b.unsetLocal ? a.unsetLocal : null,
     saved: sameSaved(a.saved, b.saved) ? a.saved : null,
-    returned: joinValues(a.returned, b.returned, at('returned')),
+    returned: joinValues(a.returned, b.returned, node, 'returned'),
   };
 }
 
@@ -122,15 +138,22 @@ function sameSaved(a: State['saved'], b: State['saved']): boolean {
   return a.restoreOnReturn === b.restoreOnReturn && modeGroups.every((g) => a.modes[g] === b.modes[g]);
 }
 
-function joinMaps(a: Map<string, Value>, b: Map<string, Value>, node: string): Map<string, Value> {
+type Parameters = ReadonlyMap<string, Value>;
+
+function joinMaps(a: Parameters, b: Parameters, node: string): Parameters {
+  if (a === b) return a;
   const joined = new Map<string, Value>();
-  for (const [name, value] of a) joined.set(name, joinValues(value, b.get(name) ?? input(name), node + name));
+  for (const [name, value] of a) {
+    const other = b.get(name) ?? input(name);
+    joined.set(name, same(value, other) ? value : joinValues(value, other, node, `#${name}`));
+  }
   for (const [name, value] of b)
-    if (!a.has(name)) joined.set(name, joinValues(value, input(name), node + name));
+    if (!a.has(name)) joined.set(name, joinValues(value, input(name), node, `#${name}`));
   return joined;
 }
 
-function equalMaps(a: Map<string, Value>, b: Map<string, Value>): boolean {
+function equalMaps(a: Parameters, b: Parameters): boolean {
+  if (a === b) return true;
   if (a.size !== b.size) return false;
   for (const [name, value] of a) {
     const other = b.get(name);
