@@ -60,6 +60,8 @@ export interface Traced {
 }
 
 const mostTerms = 24;
+/** Of a value that rests on more touches the last ones are kept: fewer findings, never a wrong one. */
+const mostTouches = 64;
 const deepest = 12;
 
 export function isNumber(value: Value): value is number {
@@ -77,7 +79,7 @@ export function single(unknown: Unknown, coefficient = 1): Value {
 }
 
 export function given(key: string, reason: string, touches: readonly number[] = []): Value {
-  const sorted = [...new Set(touches)].sort((a, b) => a - b);
+  const sorted = [...new Set(touches)].sort((a, b) => a - b).slice(-mostTouches);
   return single({ kind: 'given', key: `g:${key}:${sorted.join(',')}`, touches: sorted, reason });
 }
 
