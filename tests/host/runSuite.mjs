@@ -22,6 +22,9 @@ const workbenchNoise = new RegExp(
     'ChatSessionStore',
     '^\\[(reconnection|AgentHost|AccountPolicy)',
     '^Canceled',
+    // The Markdown preview looks for a file system behind every page, and ours have none.
+    '^CodeExpectedError',
+    '^Extension host \\(Remote\\) is (un)?responsive',
   ].join('|'),
 );
 
@@ -102,7 +105,7 @@ async function followPage(page, address, { logs, seconds }) {
     else if (closing.test(text)) lastLine = text;
     else if (!workbenchNoise.test(text)) console.log(text);
   });
-  await page.goto(address);
+  await page.goto(address, { waitUntil: 'commit', timeout: 120_000 });
   const { code } = await ended;
   log.end();
   return { code, lastLine };

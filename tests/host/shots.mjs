@@ -143,7 +143,10 @@ let failed = 0;
 try {
   const workspace = path.join(server.folder, 'pump-housing');
   cpSync(path.join(root, 'client/walkthrough/demo'), workspace, { recursive: true });
-  await page.goto(`${server.url}?folder=${encodeURIComponent(workspace)}`);
+  await page.goto(`${server.url}?folder=${encodeURIComponent(workspace)}`, {
+    waitUntil: 'commit',
+    timeout: 120_000,
+  });
   await page.waitForSelector('.monaco-workbench .explorer-viewlet .monaco-list-row');
   for (const [name, shot] of Object.entries(shots)) {
     if (wanted.length > 0 && !wanted.includes(name)) continue;
