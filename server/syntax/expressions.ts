@@ -1,3 +1,4 @@
+import { closeBracket } from './brackets.ts';
 import { code, isDigit, isLetter, isSign } from './charCodes.ts';
 import { readNumber } from './numbers.ts';
 import { type FoundOperator, findOperator, valueMayBegin } from './operators.ts';
@@ -192,38 +193,6 @@ function readUnknownFunction(scanner: Scanner): Expression | null {
   return { kind: 'bad', start, end: argument.end };
 }
 
-/**
- * Moves behind the `]` that ends the bracket opened at `open`, its contents read up to `inner`; the end of the bracket,
- * with a fault where it has none.
- */
-function closeBracket(scanner: Scanner, open: number, inner: number): number {
-  if (scanner.peek() === code.closeBracket) return ++scanner.at;
-  const close = matchingClose(scanner, scanner.at);
-  if (close < 0) {
-    scanner.at = Math.max(inner, open + 1);
-    scanner.fault('unclosed-bracket', { start: open, end: scanner.at });
-    return scanner.at;
-  }
-  const odd = { start: scanner.at, end: close };
-  scanner.fault('unexpected-character', odd, scanner.text.slice(odd.start, odd.end).trimEnd());
-  scanner.at = close + 1;
-  return scanner.at;
-}
-
-function matchingClose(scanner: Scanner, from: number): number {
-  let depth = 0;
-  for (let at = from; at < scanner.end && scanner.lookahead > 0; at++, scanner.lookahead--) {
-    const unit = scanner.text.charCodeAt(at);
-    if (unit === code.openBracket) depth++;
-    else if (unit === code.semicolon) return -1;
-    else if (unit === code.openParenthesis) {
-      at = scanner.text.indexOf(')', at);
-      if (at < 0) return -1;
-    } else if (unit === code.closeBracket && depth-- === 0) return at;
-  }
-  return -1;
-}
-
 function takeOperator(scanner: Scanner, chain: Chain, found: FoundOperator): void {
   scanner.at = found.end;
   chain.operators.push(found.operator);
@@ -233,6 +202,7 @@ function takeOperator(scanner: Scanner, chain: Chain, found: FoundOperator): voi
   }
 }
 
+/** Where a value should stand inside brackets and none does. */
 function missingOperand(scanner: Scanner): Expression {
   const unit = scanner.peek();
   const start = scanner.at;

@@ -7,7 +7,7 @@ import { outlineExpression } from './outline.ts';
 import { randomExpression, randomLine } from './randomLines.ts';
 
 function parsedValue(text: string, dialect = dialects.rs274ngc) {
-  const block = parseBlock(`X${text}`, dialect);
+  const block = parseBlock(`X${text}`, { ...dialect, maximumLineLength: null });
   const [word] = block.items;
   return word?.kind === 'word' && block.faults.length === 0 ? word.value : null;
 }
