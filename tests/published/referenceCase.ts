@@ -27,7 +27,7 @@ export function named({ id, quantity, source, confirmed }: ReferenceCase<unknown
   return `${id}: ${quantity} (${source}; ${confirmed})`;
 }
 
-/** Topics 2 to 6 of the project's collection of published values, kept here so that a clone needs nothing beside it. */
+/** The project's collection of published values, kept here so that a clone needs nothing beside it. */
 export const referenceCases: readonly ReferenceCase<unknown, unknown>[] = JSON.parse(
   readFileSync(new URL('./referenceValues.json', import.meta.url), 'utf8'),
 );

@@ -7,23 +7,26 @@ import { evaluate } from '../../server/program/evaluate.ts';
 import { execute } from '../../server/program/execute.ts';
 import { onlyCode } from '../../server/program/modes.ts';
 import { readBlock } from '../../server/program/readBlock.ts';
-import type { State } from '../../server/program/state.ts';
+import { type State, setParameter } from '../../server/program/state.ts';
 import type { Value } from '../../server/program/value.ts';
 import { dialects } from '../../server/syntax/dialects.ts';
 import { parseBlock } from '../../server/syntax/parseBlock.ts';
 import { Source } from '../../server/syntax/source.ts';
 import { SourceText } from '../../server/syntax/sourceText.ts';
 import { NumericWorld, numericStart } from '../program/numericWorld.ts';
-import { caseOf, casesOf, type ReferenceCase, title } from './reference.ts';
+import { named, type ReferenceCase, referenceCase, referenceCases } from './referenceCase.ts';
+
+type Case = ReferenceCase<Record<string, unknown>, Record<string, unknown>>;
 
 const rs = dialects.rs274ngc;
-const all = casesOf('1-rs274');
-const one = (id: string) => caseOf('1-rs274', id);
+const all = referenceCases.filter((c): c is Case => c.topic === '1-rs274');
+const one = (id: string): Case => referenceCase(id);
+const title = (c: Case) => named(c);
 
 function start(params: Readonly<Record<string, number>> = {}): State {
   const state = numericStart();
   for (const [name, value] of Object.entries(params))
-    state[Number(name) <= 30 ? 'locals' : 'globals'].set(name, value);
+    setParameter(state, Number(name) <= 30 ? 'locals' : 'globals', name, value);
   return state;
 }
 
@@ -40,7 +43,7 @@ function runLine(line: string, state: State) {
   return { words, g, params, faults: block.faults, world };
 }
 
-function worth(c: ReferenceCase): Value {
+function worth(c: Case): Value {
   const world = new NumericWorld();
   const line = `x${String(c.inputs.expr)}`;
   const [word] = parseBlock(line, rs).items;
@@ -49,7 +52,7 @@ function worth(c: ReferenceCase): Value {
   return evaluate(word.value, { state, world, dialect: 'rs274ngc', line: 0 });
 }
 
-const absolute = (c: ReferenceCase) => (c.tolerance as { abs?: number }).abs ?? 0;
+const absolute = (c: Case) => (c.tolerance as { abs?: number }).abs ?? 0;
 
 describe('expressions', () => {
   const sample = all.filter((c) => /^RS-C2-n/.test(c.id));
@@ -185,7 +188,7 @@ describe('state', () => {
     const c = one('RS-G10');
     const state = start();
     for (const [name, value] of Object.entries(c.inputs.before as Record<string, number>))
-      state.globals.set(name, value);
+      setParameter(state, 'globals', name, value);
     runLine(String(c.inputs.line), state);
     expect(Object.fromEntries(state.globals)).toMatchObject(c.expected.after as object);
   });
