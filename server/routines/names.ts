@@ -20,24 +20,36 @@ export function namedParameters(
   };
 }
 
-/** Numbers of the macro family's common variables that end with the power; the first free ones from #100. */
+/** Numbers of the macro family: common variables that end with the power, and those of a G65 call's own. */
 export const commonVariables = { first: 100, last: 199 } as const;
+const lastLocal = 33;
 
-/** null once the range is used up. */
-export function numberedParameters(used: ReadonlySet<string>): (name: string) => string | null {
-  const taken = new Set([...used].map((name) => Number(bare(name))));
-  const given = new Map<string, string>();
+export interface NumberedScope {
+  readonly used: ReadonlySet<string>;
+  /** Arguments of a subroutine, from #1 on; null: an inline block, which has no locals of its own. */
+  readonly arguments: readonly string[] | null;
+  /** What a subroutine leaves to its caller, in common variables. */
+  readonly results: ReadonlySet<string>;
+}
+
+/** null once the numbers are used up. */
+export function numberedParameters(scope: NumberedScope): (name: string) => string | null {
+  const taken = new Set([...scope.used].map((name) => Number(bare(name))));
+  const commons = range(commonVariables.first, commonVariables.last).filter((number) => !taken.has(number));
+  const locals = scope.arguments === null ? [] : range(scope.arguments.length + 1, lastLocal);
+  const given = new Map((scope.arguments ?? []).map((name, index) => [name, `#${index + 1}`]));
   return (name) => {
     const known = given.get(name);
     if (known !== undefined) return known;
-    for (let number = commonVariables.first; number <= commonVariables.last; number++) {
-      if (taken.has(number)) continue;
-      taken.add(number);
-      given.set(name, `#${number}`);
-      return `#${number}`;
-    }
-    return null;
+    const number = scope.results.has(name) ? commons.shift() : (locals.shift() ?? commons.shift());
+    if (number === undefined) return null;
+    given.set(name, `#${number}`);
+    return `#${number}`;
   };
+}
+
+function range(first: number, last: number): number[] {
+  return Array.from({ length: last - first + 1 }, (_, index) => first + index);
 }
 
 /** Numbers from `first` on that the program does not use as labels. */

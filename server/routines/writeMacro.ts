@@ -26,7 +26,11 @@ const firstAlarm = 100;
  * failures. null where the program leaves too few of the common variables.
  */
 export function writeMacro(writing: Writing): string[] | null {
-  const free = numberedParameters(writing.usedParameters);
+  const free = numberedParameters({
+    used: writing.usedParameters,
+    arguments: writing.form === 'inline' ? null : argumentsOf(writing).map((input) => input.name),
+    results: new Set(writing.routine.results.map((result) => result.name)),
+  });
   let exhausted = false;
   const name = (variable: string) => {
     const parameter = free(variable);
@@ -95,14 +99,11 @@ class Body {
   }
 
   argumentSettings(): string[] {
-    const numbers = [1, 2, 3, 4, 5, 6];
-    const settings = argumentsOf(this.writing).map((input, index) =>
-      remarked(`${this.name(input.name)}=#${numbers[index]}`, input.title),
-    );
+    const taken = argumentsOf(this.writing).map((input) => `${this.name(input.name)} ${input.title}`);
     const looks = calledConditions(this.writing).map(({ left, right, short }) =>
       this.alarmIf(`${this.open(left)} LT ${this.open(right)}`, short),
     );
-    return [...settings, ...looks];
+    return [...comment(`Arguments: ${taken.join(', ')}.`), ...looks];
   }
 
   preparation(): string[] {
@@ -128,8 +129,7 @@ class Body {
     return [
       `GOTO ${this.done}`,
       ...comment('Something went wrong: back the way it came, up, modes, alarm.'),
-      `N${this.failed} G1 X${this.name('column x')} Y${this.name('column y')} ${this.feed(this.pace.guarded)}`,
-      `G1 Z${this.name('startZ')}`,
+      ...this.exitMoves(),
       ...this.restoring(),
       ...[...this.failures].map(
         ([text, code]) =>
@@ -235,11 +235,27 @@ class Body {
     ];
   }
 
+  /** A routine that moves along Z alone has nothing to go back sideways, and the tip may stand on the surface. */
+  private exitMoves(): string[] {
+    const feed = this.feed(this.pace.guarded);
+    const up = `G1 Z${this.name('startZ')} ${feed}`;
+    if (!this.movesSideways()) return [`N${this.failed} ${up}`];
+    return [`N${this.failed} G1 X${this.name('column x')} Y${this.name('column y')} ${feed}`, up];
+  }
+
+  private movesSideways(): boolean {
+    return this.writing.steps.some(
+      (step) => 'retreat' in step && step.retreat.moves.some(({ axis }) => axis !== 'z'),
+    );
+  }
+
   /** Says which step is going on and where its way out leads, for the one exit that all failures share. */
   private wayOut(step: Step & { kind: 'guard' | 'search' | 'measure' }): string[] {
     const { column } = step.retreat;
     const moved = (['x', 'y'] as const).filter(
-      (axis) => this.column === null || this.open(this.column[axis]) !== this.open(column[axis]),
+      (axis) =>
+        this.movesSideways() &&
+        (this.column === null || this.open(this.column[axis]) !== this.open(column[axis])),
     );
     this.column = column;
     const code = this.alarmFor(failureText(step, 'short'));

@@ -2,6 +2,10 @@ import type { Profile } from '../../server/profile/profile.ts';
 import { planOf } from '../../server/routines/plan.ts';
 import { describe } from '../../server/routines/registry.ts';
 import type { InputValue, Routine, Units } from '../../server/routines/routine.ts';
+import { profiles } from './profiles.ts';
+
+/** ROUTINE_SEED tries another; the seed stands in the name of the tests that use it. */
+export const seed = Number(process.env.ROUTINE_SEED ?? 20250807);
 
 export type Inputs = Readonly<Record<string, InputValue>>;
 
@@ -57,4 +61,23 @@ export function acceptedInputs(
   }
   while (found.length < count) withFixed({ [inputs[0]?.name ?? '']: drawn()[inputs[0]?.name ?? ''] ?? '' });
   return found;
+}
+
+export interface Sample {
+  readonly profile: Profile;
+  readonly inputs: Inputs;
+  readonly random: () => number;
+  /** Profile and inputs in words, for a failure. */
+  readonly said: string;
+}
+
+/** At least `count` samples, all limits among them, shared out over the profiles. */
+export function inputsOverProfiles(routine: Routine, units: Units, count: number): Sample[] {
+  const random = randomNumbers(seed);
+  const all = Object.entries(profiles);
+  return all.flatMap(([name, profile], index) =>
+    acceptedInputs(routine, profile, units, count, random)
+      .filter((_, sample) => sample % all.length === index)
+      .map((inputs) => ({ profile, inputs, random, said: `${name} ${JSON.stringify(inputs)}` })),
+  );
 }

@@ -15,6 +15,17 @@ export interface Outcome {
   readonly feed: number;
 }
 
+/** Other than a routine wants, so that what it does not put back shows. */
+export const modesAtStart: Readonly<Record<string, string>> = {
+  plane: 'G18',
+  units: 'G21',
+  distance: 'G91',
+  feedMode: 'G93',
+  path: 'G64',
+  offset: 'G54',
+};
+export const feedAtStart = 777;
+
 type Frame = Map<string, number>;
 const axes = ['X', 'Y', 'Z'] as const;
 const groups: Readonly<Record<string, readonly string[]>> = {
@@ -23,7 +34,6 @@ const groups: Readonly<Record<string, readonly string[]>> = {
   units: ['G20', 'G21'],
   distance: ['G90', 'G91'],
   feedMode: ['G93', 'G94', 'G95'],
-  compensation: ['G40'],
   path: ['G61', 'G64'],
   offset: ['G54', 'G55', 'G56', 'G57', 'G58', 'G59'],
 };
@@ -52,7 +62,7 @@ class Runner {
   private readonly calls: { readonly line: number; readonly locals: Frame }[] = [];
   private readonly origins: Map<number, number[]>;
   private modes: Record<string, string>;
-  private feed = 777;
+  private feed = feedAtStart;
   private saved: { modes: Record<string, string>; feed: number } | null = null;
   private readonly written = new Map<number, Record<string, number>>();
   private message: string | null = null;
@@ -69,16 +79,7 @@ class Runner {
     for (const [name, value] of Object.entries(parameters)) this.globals.set(name, value);
     this.blocks = text.split(/\r?\n/).map((line) => parseBlock(line, dialects[dialect]));
     this.origins = new Map([...origins].map(([system, at]) => [system, [...at]]));
-    this.modes = {
-      motion: 'G0',
-      plane: 'G18',
-      units: 'G21',
-      distance: 'G91',
-      feedMode: 'G93',
-      path: 'G64',
-      offset: 'G54',
-      ...modes,
-    };
+    this.modes = { motion: 'G0', ...modesAtStart, ...modes };
   }
 
   run(): Outcome {
@@ -214,7 +215,7 @@ class Runner {
   private mode(code: string): void {
     const group = Object.entries(groups).find(([, members]) => members.includes(code))?.[0];
     if (group !== undefined) this.modes[group] = code;
-    else if (!['M2', 'M5', 'M9', 'M30', 'M70', 'M72', 'M99', 'G10', 'G31', 'G65'].includes(code))
+    else if (!['G40', 'M2', 'M5', 'M9', 'M30', 'M70', 'M72', 'M99', 'G10', 'G31', 'G65'].includes(code))
       throw new Error(`unknown code ${code}`);
   }
 
