@@ -11,8 +11,8 @@ import { replaceBefore } from './replaceBefore.ts';
 import { routinePlace } from './routinePlace.ts';
 import { routineText } from './routineRequests.ts';
 
-/** Beyond this many lines the names that a program uses take too long to collect at each key; the command still writes. */
-const mostLines = 20_000;
+/** Beyond this many lines it takes too long to say at each key what is in force; the command still writes. */
+const mostLines = 5000;
 
 /** At the start of a line: whole routines, written for this probe, dialect and units with every input at its default. */
 export function completeRoutine(program: Program, place: CompletionPlace): CompletionItem[] {

@@ -1,6 +1,7 @@
 import {
   type CancellationToken,
   type Connection,
+  type Diagnostic,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
 } from 'vscode-languageserver';
@@ -11,16 +12,19 @@ import { stopIfCancelled } from './guard.ts';
 import { profileDiagnostics } from './profileDiagnostics.ts';
 import type { Session } from './session.ts';
 
-/** Edits come in bursts: work begins when none came for this long, ms. */
+/** Edits come in bursts: work begins when none came for this long, ms; for a program that takes longer, for that long. */
 const quietTime = 40;
-/** Somebody who never stops typing gets findings all the same, after this, ms. */
-const longestWait = 400;
+const longestQuietTime = 1000;
+/** Somebody who never stops typing gets findings all the same, after so many quiet times. */
+const patience = 10;
 
 /** Brings findings to the client: on its asking where it asks, else by itself; never those of an older version. */
 export class FindingsFlow {
   readonly #session: Session;
   readonly #connection: Connection;
   readonly #changed = new Map<string, number>();
+  /** How long the findings of a document took, ms. */
+  readonly #cost = new Map<string, number>();
   readonly #pushing = new Set<string>();
   readonly #resultIds = new WeakMap<Program, string>();
   readonly #shownProfiles = new Map<string, FileProfile>();
@@ -39,6 +43,7 @@ export class FindingsFlow {
 
   closed(uri: string): void {
     this.#changed.delete(uri);
+    this.#cost.delete(uri);
     if (!this.#session.client.pullsFindings) this.#publish(uri, undefined, []);
   }
 
@@ -57,7 +62,7 @@ export class FindingsFlow {
     return {
       kind: DocumentDiagnosticReportKind.Full,
       resultId,
-      items: programDiagnostics(program, this.#session.client),
+      items: this.#diagnostics(program),
     };
   }
 
@@ -102,7 +107,7 @@ export class FindingsFlow {
       const version = this.#session.documents.get(uri)?.version;
       if (!program || version === undefined) return;
       if (version !== program.version) continue;
-      this.#publish(uri, version, programDiagnostics(program, this.#session.client));
+      this.#publish(uri, version, this.#diagnostics(program));
       return;
     }
   }
@@ -110,12 +115,21 @@ export class FindingsFlow {
   /** Waits until no newer edit is on its way: edits go first. */
   async #quiet(uri: string): Promise<void> {
     const { now, wait } = this.#session.rim;
-    const end = now() + longestWait;
+    const quiet = Math.min(longestQuietTime, Math.max(quietTime, this.#cost.get(uri) ?? 0));
+    const end = now() + patience * quiet;
     for (;;) {
-      const rest = (this.#changed.get(uri) ?? 0) + quietTime - now();
+      const rest = (this.#changed.get(uri) ?? 0) + quiet - now();
       if (rest <= 0 || now() >= end) return;
       await wait(Math.min(rest, end - now()));
     }
+  }
+
+  #diagnostics(program: Program): Diagnostic[] {
+    const { rim, client } = this.#session;
+    const start = rim.now();
+    const diagnostics = programDiagnostics(program, client);
+    this.#cost.set(program.uri, rim.now() - start);
+    return diagnostics;
   }
 
   #pulledProfile(uri: string) {
@@ -130,15 +144,8 @@ export class FindingsFlow {
     return known;
   }
 
-  #publish(
-    uri: string,
-    version: number | undefined,
-    diagnostics: ReturnType<typeof programDiagnostics>,
-  ): void {
-    void this.#connection.sendDiagnostics({
-      uri,
-      diagnostics,
-      ...(version === undefined ? {} : { version }),
-    });
+  #publish(uri: string, version: number | undefined, diagnostics: readonly Diagnostic[]): void {
+    const versioned = version === undefined ? {} : { version };
+    void this.#connection.sendDiagnostics({ uri, diagnostics: [...diagnostics], ...versioned });
   }
 }

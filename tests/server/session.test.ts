@@ -2,7 +2,7 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { afterAll, afterEach, beforeEach, expect, test } from 'vitest';
+import { afterAll, afterEach, beforeEach, expect, test, vi } from 'vitest';
 import type {
   ClientCapabilities,
   CodeAction,
@@ -38,6 +38,8 @@ afterEach(async () => {
 });
 
 afterAll(removeBuiltServer);
+
+vi.setConfig({ testTimeout: 60_000, hookTimeout: 60_000 });
 
 test('a client that asks gets findings, again after an edit, and none that are older', async () => {
   const { capabilities, serverInfo } = await client.initialize(editorCapabilities);
