@@ -41,22 +41,27 @@ function byBlock(context: CheckContext): Finding[] {
   for (const line of source.otherLines()) {
     const block = source.block(line);
     for (const rule of active)
-      findings.push(...found(rule, rule.checkBlock?.(block, line, context) ?? [], context.profile));
+      for (const report of rule.checkBlock?.(block, line, context) ?? [])
+        findings.push(findingOf(rule, report, context.profile));
   }
   return findings;
 }
 
 function found(rule: Rule, reports: Iterable<Report>, profile: Profile): Finding[] {
+  if (profile.rules[rule.id] === 'off') return [];
+  return Array.from(reports, (report) => findingOf(rule, report, profile));
+}
+
+function findingOf(rule: Rule, report: Report, profile: Profile): Finding {
   const stated = profile.rules[rule.id];
-  if (stated === 'off') return [];
-  return Array.from(reports, (report) => ({
+  return {
     rule: rule.id,
-    severity: lesser(stated ?? rule.severity, report.severity ?? 'error'),
+    severity: lesser(stated && stated !== 'off' ? stated : rule.severity, report.severity ?? 'error'),
     message: report.message,
     place: report.place,
     related: report.related ?? [],
     fixes: report.fixes ?? [],
-  }));
+  };
 }
 
 const ranks: readonly Severity[] = ['info', 'warning', 'error'];

@@ -74,8 +74,9 @@ M30
   *check(context) {
     const { touches } = context.analysis;
     const main = touches.filter(({ openSubroutine }) => !openSubroutine);
-    const first = earliest(main.filter(({ modes }) => lacking(modes, 'unset').length > 0));
-    if (first) yield report(first, lacking(first.modes, 'unset'), context);
+    const relying = main.filter(({ modes }) => lacking(modes, 'unset').length > 0);
+    const first = earliest(relying);
+    if (first) yield report(first, relying, context);
     if (main.length > 0) return;
     for (const touch of firstOfEachSubroutine(touches, context.analysis.source)) {
       const missing = lacking(touch.modes, 'unknown');
@@ -94,10 +95,12 @@ function earliest(touches: readonly Touch[]): Touch | undefined {
   return [...touches].sort((a, b) => order(a) - order(b) || a.line - b.line)[0];
 }
 
-function report(touch: Touch, missing: readonly Group[], context: CheckContext): Report {
+function report(first: Touch, relying: readonly Touch[], context: CheckContext): Report {
+  // The fix sets what any touch lacks: else the next one would be told as soon as the first is mended.
+  const missing = groups.filter((group) => relying.some(({ modes }) => modes[group].includes('unset')));
   return {
-    message: `Nothing before this touch sets the ${listed(missing)}: it does what the last program left behind.`,
-    place: touch.place,
+    message: `Nothing before this touch sets the ${listed(lacking(first.modes, 'unset'))}: it does what the last program left behind.`,
+    place: first.place,
     fixes: modeFixes(missing, context.analysis.source, context.profile),
   };
 }

@@ -43,8 +43,11 @@ describe('milling programs', () => {
   });
 
   // A neutral program must be clean whichever dialect it is taken for.
-  it.each(marked('milling').filter(({ name }) => name.startsWith('neutral')))('$name in both dialects', ({ text }) => {
-    expectMarks(text, { dialect: 'rs274ngc' });
-    expectMarks(text, { dialect: 'macro' });
-  });
+  it.each(marked('milling').filter(({ name }) => name.startsWith('neutral')))(
+    '$name in both dialects',
+    ({ text }) => {
+      expectMarks(text, { dialect: 'rs274ngc' });
+      expectMarks(text, { dialect: 'macro' });
+    },
+  );
 });
