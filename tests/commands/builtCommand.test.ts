@@ -68,12 +68,16 @@ test('a line of a megabyte is checked', async () => {
 });
 
 test('serves the language protocol on standard input and output, whatever a client adds', async () => {
-  const { status, out } = await converse(built.command, ['serve', '--stdio', '--clientProcessId=1'], [
-    { id: 1, method: 'initialize', params: { processId: null, rootUri: null, capabilities: {} } },
-    { method: 'initialized', params: {} },
-    { id: 2, method: 'shutdown' },
-    { method: 'exit' },
-  ] as { id?: number }[]);
+  const { status, out } = await converse(
+    built.command,
+    ['serve', '--stdio', '--clientProcessId=1'],
+    [
+      { id: 1, method: 'initialize', params: { processId: null, rootUri: null, capabilities: {} } },
+      { method: 'initialized', params: {} },
+      { id: 2, method: 'shutdown' },
+      { method: 'exit' },
+    ],
+  );
   expect(out).toContain('"serverInfo":{"name":"Probewright"');
   expect(out).toMatch(/"id":2,"result":null/);
   expect(status).toBe(0);
