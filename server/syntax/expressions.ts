@@ -207,8 +207,9 @@ function missingOperand(scanner: Scanner): Expression {
   const unit = scanner.peek();
   const start = scanner.at;
   if (isLetter(unit)) return strayLetters(scanner, start);
-  // At the end of the line the bracket is not closed either: one fault for both.
-  if (!Number.isNaN(unit)) scanner.fault('missing-operand', { start: start - 1, end: start });
+  // At the end of the code the bracket is not closed either: one fault for both.
+  const ends = Number.isNaN(unit) || unit === code.semicolon;
+  if (!ends) scanner.fault('missing-operand', { start: start - 1, end: start });
   return { kind: 'bad', start, end: start };
 }
 

@@ -2,7 +2,7 @@ import { code, isDigit, isLetter } from './charCodes.ts';
 import { plainName, readBracket, readOpenChain, readParameter, readValue } from './expressions.ts';
 import { digitsAt } from './numbers.ts';
 import type { Scanner } from './scanner.ts';
-import { readRest } from './strays.ts';
+import { readRest, readStrayLetters } from './strays.ts';
 import type { Expression, OKeyword, OWordFlow, Span, Stray } from './tree.ts';
 
 const keywords: ReadonlySet<string> = new Set<OKeyword>([
@@ -22,7 +22,15 @@ export function readOWord(scanner: Scanner): readonly (OWordFlow | Stray)[] {
   const label = readLabel(scanner);
   if (label === null) return [{ kind: 'stray', start, end: scanner.end }];
   const found = findKeyword(scanner);
-  if (found.keyword === null) return [readRest(scanner, start, 'unknown-keyword', found.written)];
+  const labelled = label.label !== null || label.labelExpression !== undefined;
+  if (found.keyword === null) {
+    return [
+      labelled
+        ? readRest(scanner, start, 'unknown-keyword', found.written)
+        : readStrayLetters(scanner, start),
+    ];
+  }
+  if (!labelled) scanner.fault('missing-label', label.labelSpan);
   const keywordSpan = { start: found.start, end: found.end };
   scanner.at = found.end;
   const { values, end, rest } = readArguments(scanner, found.keyword, keywordSpan);
@@ -65,7 +73,6 @@ function readLabel(scanner: Scanner): Label | null {
     const labelExpression = unit === code.hash ? readParameter(scanner) : readBracket(scanner);
     return { ...labelled(null, labelExpression.end), labelExpression };
   }
-  scanner.fault('missing-label', { start, end: start + 1 });
   return labelled(null, start + 1);
 }
 

@@ -16,6 +16,8 @@ export class Scanner {
   readonly faults: Fault[] = [];
   /** Characters that may still be looked ahead at for what a broken part lacks: keeps a broken line linear. */
   lookahead = mostLookahead;
+  /** Set behind what is no code at all, such as prose: more faults in the line would say the same. */
+  quiet = false;
   /** Height of the expression read last; see `limitHeight`. */
   height = 0;
   #depth = 0;
@@ -61,7 +63,7 @@ export class Scanner {
   }
 
   fault(reason: Fault['code'], span: Span, detail?: string): void {
-    if (this.#gaveUp || this.faults.length >= mostFaults) return;
+    if (this.#gaveUp || this.quiet || this.faults.length >= mostFaults) return;
     const fault = { code: reason, start: span.start, end: span.end };
     this.faults.push(detail === undefined ? fault : { ...fault, detail: shortened(detail) });
   }

@@ -17,12 +17,14 @@ export function readStray(scanner: Scanner): Stray {
   return stray(scanner, start, scanner.at, bracket ? 'stray-bracket' : 'unexpected-character');
 }
 
-/** Letters that are neither a word nor a keyword, such as prose: one stray for the run of them. */
+/** Letters that are neither a word nor a keyword, such as prose: one stray for the run of them, one fault for the line. */
 export function readStrayLetters(scanner: Scanner, from: number): Stray {
   let end = from;
   while (end < scanner.end && isLetter(scanner.text.charCodeAt(end))) end++;
   scanner.at = end;
-  return stray(scanner, from, end, 'unknown-keyword');
+  const letters = stray(scanner, from, end, 'unknown-keyword');
+  scanner.quiet = true;
+  return letters;
 }
 
 /** Everything up to the next comment as a stray, with a fault; for where a part of a line can't be made sense of. */

@@ -1,5 +1,6 @@
 import { code, isLetter } from './charCodes.ts';
 import { readOpenChain, readValue } from './expressions.ts';
+import { valueMayBegin } from './operators.ts';
 import type { Scanner } from './scanner.ts';
 import { readStrayLetters } from './strays.ts';
 import type { Expression, Stray, Word } from './tree.ts';
@@ -44,16 +45,20 @@ export function closedValue(scanner: Scanner, value: Expression): Expression {
 }
 
 function withoutValue(scanner: Scanner, start: number, letter: string): Word | Stray {
-  const { text } = scanner;
-  if (isLetter(text.charCodeAt(start + 1)) && isLetter(text.charCodeAt(start + 2))) {
-    return readStrayLetters(scanner, start);
-  }
+  if (isProse(scanner, start)) return readStrayLetters(scanner, start);
   const end = start + 1;
   scanner.at = end;
   if (scanner.peek() === code.equals) return withEquals(scanner, start, letter);
   scanner.at = end;
   scanner.fault('missing-value', { start, end }, letter);
   return { kind: 'word', letter, value: { kind: 'bad', start: end, end }, start, end };
+}
+
+/** Three letters or more together, or two that no value follows. */
+function isProse(scanner: Scanner, start: number): boolean {
+  const { text } = scanner;
+  if (!isLetter(text.charCodeAt(start + 1))) return false;
+  return isLetter(text.charCodeAt(start + 2)) || !valueMayBegin(scanner, start + 2);
 }
 
 /** `X=5`: other languages write it so; one fault, and the value read all the same. */

@@ -133,6 +133,7 @@ describe('brackets', () => {
     ['X[1+2', 'unclosed-bracket@1-5'],
     ['X[1+2 Y5', 'unclosed-bracket@1-5'],
     ['X[1+', 'unclosed-bracket@1-4'],
+    ['X[1 + ; sum', 'unclosed-bracket@1-6'],
     ['X[', 'unclosed-bracket@1-2'],
     ['X[]', 'missing-operand@1-2'],
     ['X[1+]', 'missing-operand@3-4'],

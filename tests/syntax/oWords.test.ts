@@ -40,6 +40,7 @@ describe('O-words (common practice, no source)', () => {
     ['o100 foo [1] (c)', 'stray "c"', 'unknown-keyword@0-12'],
     ['o100 end sub2', 'o:100 endsub stray', 'unexpected-character@12-13'],
     ['o sub', 'o:? sub', 'missing-label@0-1'],
+    ['of this', 'stray stray', 'unknown-keyword@0-2'],
     ['o<a sub', 'stray', 'unclosed-name@0-7'],
     ['o100 if', 'o:100 if', 'missing-condition@5-7'],
     ['o100 if #1 EQ 0', 'o:100 if (EQ #1 0)', 'missing-brackets@8-15'],

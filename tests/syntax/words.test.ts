@@ -48,6 +48,12 @@ describe('words of both dialects', () => {
     ['XY5', 'X=? Y=5', 'missing-value@0-1'],
     ['X = 5 Y1', 'X=5 Y=1', 'unexpected-character@2-3'],
     ['PROBE X5', 'stray X=5', 'unknown-keyword@0-5'],
+    [
+      'is this, by chance, a program?',
+      'stray stray stray stray stray stray A=? stray stray',
+      'unknown-keyword@0-2',
+    ],
+    ['X Y', 'X=? Y=?', 'missing-value@0-1 missing-value@2-3'],
     ['X1.2.3', 'X=?', 'bad-number@1-6'],
     ['X.', 'X=?', 'bad-number@1-2'],
     ['X-', 'X=?', 'bad-number@1-2'],
