@@ -1,6 +1,6 @@
 import type { Place } from '../syntax/place.ts';
 import { allModes, type ModeGroup, type ModeMasks, modeGroups, unknown, unset } from './modes.ts';
-import { given, same, touchesOf, type Value } from './value.ts';
+import { given, lookedAt, same, touchesOf, type Value } from './value.ts';
 
 /** x y z a b c u v w: the order of every array of coordinates. */
 export const axisLetters = ['X', 'Y', 'Z', 'A', 'B', 'C', 'U', 'V', 'W'] as const;
@@ -80,7 +80,8 @@ export function input(name: string): Value {
 /** Both values on one name where paths meet: kept if equal, else known only by the touches that it rests on. */
 export function joinValues(a: Value, b: Value, node: string, name: string): Value {
   if (same(a, b)) return a;
-  return given(`join:${node}:${name}`, 'paths that differ meet here', [...touchesOf(a), ...touchesOf(b)]);
+  const held = [...touchesOf(a), ...touchesOf(b)];
+  return given(`join:${node}:${name}`, 'paths that differ meet here', held, [...lookedAt(a), ...lookedAt(b)]);
 }
 
 /** The state that holds whichever path was taken; `node` names the meeting point. */

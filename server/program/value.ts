@@ -34,7 +34,10 @@ export type Unknown =
   | {
       readonly kind: 'given';
       readonly key: string;
+      /** Touches whose coordinates it may hold. */
       readonly touches: readonly number[];
+      /** Touches whose success it may tell. */
+      readonly tells: readonly number[];
       readonly reason: string;
     }
   /** A result that is not affine in what it rests on; kept so that a condition can be tried out. */
@@ -78,9 +81,19 @@ export function single(unknown: Unknown, coefficient = 1): Value {
   return coefficient === 0 ? 0 : make([{ unknown, coefficient }], 0);
 }
 
-export function given(key: string, reason: string, touches: readonly number[] = []): Value {
-  const sorted = [...new Set(touches)].sort((a, b) => a - b).slice(-mostTouches);
-  return single({ kind: 'given', key: `g:${key}:${sorted.join(',')}`, touches: sorted, reason });
+export function given(
+  key: string,
+  reason: string,
+  touches: readonly number[] = [],
+  tells: readonly number[] = [],
+): Value {
+  const [held, told] = [latest(touches), latest(tells)];
+  const own = `g:${key}:${held.join(',')}${told.length > 0 ? `:${told.join(',')}` : ''}`;
+  return single({ kind: 'given', key: own, touches: held, tells: told, reason });
+}
+
+function latest(touches: readonly number[]): number[] {
+  return [...new Set(touches)].sort((a, b) => a - b).slice(-mostTouches);
 }
 
 export function add(a: Value, b: Value): Value {
@@ -151,6 +164,7 @@ function collect(value: Value, found: Set<number>, what: 'coordinates' | 'all'):
         break;
       case 'given':
         for (const t of unknown.touches) found.add(t);
+        if (what === 'all') for (const t of unknown.tells) found.add(t);
         break;
       case 'computed':
         for (const o of unknown.operands) collect(o, found, what);

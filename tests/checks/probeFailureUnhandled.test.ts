@@ -199,6 +199,27 @@ M2
 `,
     ],
     [
+      'a bounded retry that remembers whether one of them touched',
+      'rs274ngc',
+      `G21 G90 G94
+#<ok> = 0
+#<n> = 0
+o1 while [[#<ok> EQ 0] AND [#<n> LT 3]]
+  G0 Z5
+  G38.3 Z-10 F40
+  #<ok> = #5070
+  #<z> = #5063
+  #<n> = [#<n> + 1]
+o1 endwhile
+G0 Z5
+o2 if [#<ok> EQ 0]
+  (ABORT, no contact)
+o2 endif
+G10 L2 P1 Z#<z>
+M2
+`,
+    ],
+    [
       'full travel used means no contact',
       'rs274ngc',
       `G21 G90 G94
