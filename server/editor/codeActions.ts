@@ -25,7 +25,7 @@ export function codeActions(
   const actions: CodeAction[] = [];
   if (isWanted(CodeActionKind.QuickFix, context.only)) {
     const here = program.findings.filter((finding) => meet(rangeOf(finding.place), range));
-    actions.push(...here.flatMap((finding) => fixesOf(finding, program.uri, context.diagnostics)));
+    actions.push(...fixActions(here, program.uri, context.diagnostics));
     actions.push(...explanations(here, context.diagnostics));
     actions.push(...allowances(here, program, client, context.diagnostics));
   }
@@ -33,13 +33,23 @@ export function codeActions(
   return actions;
 }
 
-function fixesOf(finding: Finding, uri: string, known: readonly Diagnostic[]): CodeAction[] {
-  return finding.fixes.map((fix) => ({
-    title: fix.title,
-    kind: CodeActionKind.QuickFix,
-    diagnostics: diagnosticsFor(finding, known),
-    edit: { changes: { [uri]: fix.edits.map(textEditOf) } },
-  }));
+/** One edit that mends several findings is offered once, for all of them. */
+function fixActions(findings: readonly Finding[], uri: string, known: readonly Diagnostic[]): CodeAction[] {
+  const actions = new Map<string, CodeAction & { readonly diagnostics: Diagnostic[] }>();
+  for (const finding of findings) {
+    for (const { title, edits } of finding.fixes) {
+      const key = JSON.stringify([title, edits]);
+      const action = actions.get(key) ?? {
+        title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics: [],
+        edit: { changes: { [uri]: edits.map(textEditOf) } },
+      };
+      action.diagnostics.push(...diagnosticsFor(finding, known));
+      actions.set(key, action);
+    }
+  }
+  return [...actions.values()];
 }
 
 function explanations(findings: readonly Finding[], known: readonly Diagnostic[]): CodeAction[] {

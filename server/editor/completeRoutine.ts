@@ -30,7 +30,7 @@ export function completeRoutine(program: Program, place: CompletionPlace): Compl
         kind: CompletionItemKind.Snippet,
         detail: routine.title,
         filterText: `probe ${routine.name}`,
-        sortText: `~${routine.name}`,
+        sortText: `0${routine.name}`,
         insertTextFormat: InsertTextFormat.PlainText,
         insertTextMode: InsertTextMode.asIs,
         textEdit: replaceBefore(place, typed.length, text.trimEnd()),

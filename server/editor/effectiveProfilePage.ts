@@ -1,3 +1,4 @@
+import type { Harmonic } from '../probe/probe.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Page } from '../protocol/requests.ts';
 import { type FileProfile, pathOf } from '../workspace/fileProfile.ts';
@@ -65,8 +66,16 @@ const units = {
 
 /** In the units of the profile's file. */
 function shown(value: unknown, { quantity }: ProfileEntry, inch: boolean): string {
+  if (Array.isArray(value))
+    return value.length === 0 ? 'none' : value.map((order) => lobes(order, inch)).join('; ');
   if (typeof value !== 'number') return code(typeof value === 'string' ? value : JSON.stringify(value));
   if (quantity === null) return String(value);
   const own = inch ? value / 25.4 : value;
   return `${Number(own.toPrecision(8))} ${units[quantity][inch ? 1 : 0]}`;
+}
+
+/** As words, so that a long list breaks into lines. */
+function lobes({ order, cosine, sine }: Harmonic, inch: boolean): string {
+  const length = (mm: number) => `${Number((inch ? mm / 25.4 : mm).toPrecision(4))} ${inch ? 'in' : 'mm'}`;
+  return `order ${order}: cosine ${length(cosine)}, sine ${length(sine)}`;
 }

@@ -1,4 +1,5 @@
 import { type Hover, type MarkupContent, MarkupKind, type Position, type Range } from 'vscode-languageserver';
+import type { Datum } from '../analysis/model.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Program } from '../workspace/program.ts';
 import type { ClientFacts } from './clientFacts.ts';
@@ -6,8 +7,8 @@ import { datumParts } from './hoverDatum.ts';
 import { touchParts } from './hoverTouch.ts';
 import { wordParts } from './hoverWord.ts';
 import { rangeOf } from './ranges.ts';
-import { type Part, toMarkdown, toPlain } from './richText.ts';
-import { wordAt } from './wordAt.ts';
+import { type Part, paragraph, toMarkdown, toPlain } from './richText.ts';
+import { type WordAt, wordAt } from './wordAt.ts';
 
 /** The most telling thing at a position: the touch, the datum it writes, else the word itself. */
 export function hover(program: Program, { line, character }: Position, client: ClientFacts): Hover | null {
@@ -16,16 +17,18 @@ export function hover(program: Program, { line, character }: Position, client: C
   const word = wordAt(source.block(line), character);
   if (!word) return null;
   const here = rangeOf({ line, start: word.item.start, end: word.item.end });
-  if (word.item.kind === 'comment') return answer(wordParts(program, line, word), here, client);
+  const tell = (parts: readonly Part[]) =>
+    parts.length === 0 ? null : answer([...parts, ...notFollowed(program, line)], here, client);
+  if (word.item.kind === 'comment') return tell(wordParts(program, line, word));
 
-  const datums = datumsAt(program, { line, start: word.item.start, end: word.item.end });
-  if (datums.length > 0) return answer(datumParts(program, datums), here, client);
+  const datums = datumsAt(program.analysis.datums, line, word);
+  if (datums.length > 0) return tell([...datumParts(program, datums), ...wordParts(program, line, word)]);
 
   const touches = program.analysis.touches.filter((touch) => touch.line === line);
   if (touches.length > 0 && isOfTouch(word.item, touches)) {
-    return answer(touchParts(program, touches), here, client);
+    return tell([...touchParts(program, touches), ...wordParts(program, line, word)]);
   }
-  return answer(wordParts(program, line, word), here, client);
+  return tell(wordParts(program, line, word));
 }
 
 /** The word that makes the touch, and the axis words that say where it goes. */
@@ -37,14 +40,22 @@ function isOfTouch(
   return item.kind === 'word' && item.letter !== undefined && 'XYZABC'.includes(item.letter);
 }
 
-function datumsAt({ analysis }: Program, at: Place) {
-  return analysis.datums.filter(
-    ({ place }) => place.line === at.line && place.start < at.end && at.start < place.end,
+/** Those that a word writes; on the code of the block, all that the block writes. */
+function datumsAt(datums: readonly Datum[], line: number, { item }: WordAt): readonly Datum[] {
+  const ofBlock = datums.filter(({ place }) => place.line === line);
+  const ofWord = ofBlock.filter(({ place }) => place.start < item.end && item.start < place.end);
+  return ofWord.length > 0 || item.kind !== 'word' || item.letter !== 'G' ? ofWord : ofBlock;
+}
+
+/** Where the analysis stopped following, it says so: what is shown rests on less than the whole program. */
+function notFollowed({ analysis }: Program, line: number): Part[] {
+  const here = analysis.notKnown.filter(({ place }) => place.line === line);
+  return [...new Set(here.map(({ reason }) => reason))].map((reason) =>
+    paragraph(`Not followed here: ${reason}.`),
   );
 }
 
-function answer(parts: readonly Part[], range: Range, client: ClientFacts): Hover | null {
-  if (parts.length === 0) return null;
+function answer(parts: readonly Part[], range: Range, client: ClientFacts): Hover {
   return { contents: contentOf(parts, client), range };
 }
 

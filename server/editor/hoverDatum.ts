@@ -11,9 +11,17 @@ import { type Part, paragraph } from './richText.ts';
 
 type DatumErrorResult = NonNullable<ReturnType<typeof datumError>>;
 
+interface Known {
+  readonly datum: Datum;
+  readonly error: DatumErrorResult | null;
+}
+
 /** How far off a datum can be: the verdict, the touches that it is made of, and the budget. */
 export function datumParts(program: Program, datums: readonly Datum[]): Part[] {
-  const known = datums.map((datum) => ({ datum, error: datumError(datum, program.profile.profile) }));
+  const known: Known[] = datums.map((datum) => ({
+    datum,
+    error: datumError(datum, program.profile.profile),
+  }));
   const [worst] = [...known].sort((a, b) => weight(b.error) - weight(a.error));
   if (!worst) return [];
   const { datum, error } = worst;
@@ -33,9 +41,24 @@ export function datumParts(program: Program, datums: readonly Datum[]): Part[] {
     ...terms(error, program.uri),
     ...diameters(datum, error, show),
     ...budgetParts(error, profile, show),
-    ...(datums.length > 1
-      ? [paragraph(`Written in ${datums.length} ways, by path; shown is the worst.`)]
-      : []),
+    ...others(known, worst, show),
+  ];
+}
+
+/** The others that the block writes, or this one on other paths. */
+function others(all: readonly Known[], shown: Known, show: Quantities): Part[] {
+  const rows = all
+    .filter((each) => each !== shown)
+    .map(({ datum, error }) => [
+      datum.target,
+      error?.expectedError == null ? 'not known' : show.error(error.expectedError),
+      error?.bias == null ? 'not known' : show.signedError(error.bias),
+      error === null ? 'not known' : `±${show.error(error.expandedUncertainty)}`,
+    ]);
+  if (rows.length === 0) return [];
+  return [
+    paragraph('Also written here, or on another path:'),
+    { kind: 'table', head: ['datum', 'expected error', 'bias', 'U'], rows, right: [1, 2, 3] },
   ];
 }
 

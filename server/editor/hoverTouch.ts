@@ -8,7 +8,7 @@ import { type Quantities, quantities } from '../report/quantities.ts';
 import { radiusPicture } from '../report/radiusPicture.ts';
 import type { Program } from '../workspace/program.ts';
 import { budgetParts, provenance } from './budgetParts.ts';
-import { modesInForce, unitsAt } from './modesInForce.ts';
+import { unitsAt } from './modesInForce.ts';
 import { profileWarning } from './profileWarning.ts';
 import { code, type Part, paragraph } from './richText.ts';
 
@@ -32,11 +32,10 @@ export function touchParts(program: Program, touches: readonly Touch[]): Part[] 
     ...headline(touch, error, show),
     ...profileWarning(program),
     ...stop(touch, error, profile, show),
-    ...picture(touch, error, profile, show),
     ...details(touch, error, profile, show),
+    ...picture(touch, error, profile, show),
     ...(error ? budgetParts(error, profile, show) : []),
     ...otherCalls(known, show),
-    paragraph(modesInForce(program.analysis.stateAt(touch.line), profile.units)),
   ];
 }
 

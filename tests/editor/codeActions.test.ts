@@ -50,6 +50,24 @@ test('a client without our command gets the allowance as an edit with a gap for 
   expect(program.findings).toEqual([]);
 });
 
+test('one edit that mends two findings is offered once, for both', () => {
+  const fast = 'G21 G90 G94\nG0 X0 Y0 Z5\nG38.2 Z-10 F3000\n#1 = #5063\nG0 Z5\nG10 L2 P1 Z#1\nM2\n';
+  const profile = {
+    probe: { overtravel: { axial: 3 }, calibration: { feed: 60 } },
+    machine: { deceleration: 50 },
+  };
+  const { program } = openProgram(fast, profile);
+  const diagnostics = programDiagnostics(program, capable);
+  expect(diagnostics.map(({ code }) => code).sort()).toEqual([
+    'measuring-feed-mismatch',
+    'overtravel-exceeded',
+  ]);
+  const range = diagnostics[0]?.range ?? { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
+  const fixes = codeActions(program, range, { diagnostics }, capable).filter(({ edit }) => edit);
+  expect(new Set(fixes.map(({ edit }) => JSON.stringify(edit))).size).toBe(fixes.length);
+  expect(fixes.some((fix) => fix.diagnostics?.length === 2)).toBe(true);
+});
+
 test('nothing is offered away from a finding', () => {
   const { program } = openProgram(noFeed);
   const here = { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };

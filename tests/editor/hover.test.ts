@@ -47,7 +47,7 @@ test('a touch: verdict first, then tolerances, the stop, and where each number c
   expect(text).toContain('| repeatability | 1.0 µm | `probe.repeatability`, profile |');
   expect(text).toContain('| effective radius | 0.5 µm | `probe.calibration.expandedUncertainty`, profile |');
   expect(text).toContain('| **U** | **±2.2 µm** | k = 1.96, 95 % |');
-  expect(text).toContain('In force here: `G21` · `G90`');
+  expect(text).toMatch(/\*\*G38\.2\*\* — [\s\S]*In force here: `G21` · `G90`/);
 });
 
 test('the same touch in an inch program is told in inches, with the profile in millimetres', () => {
@@ -126,6 +126,25 @@ test('a datum: the touches it is made of, and what cancels in it', () => {
   expect(lines(text)[0]).toBe('**G54.x: up to 4.4 µm wrong** — bias −3.0 µm along the + axis, ±1.4 µm');
   expect(text).toContain('| [line 3](file:///job/part.ngc#L3) | G38.2 X− | X | +0.5 | − | latched |');
   expect(text).toContain('No tip diameter enters it.');
+});
+
+test('on the code of a block that writes datums all of them stand, and what the code does', () => {
+  const program = [
+    'G21 G90 G94 G54',
+    'G0 X0 Y0',
+    'G38.2 X-10 F60',
+    '#1=#5061',
+    'G0 X0',
+    'G38.2 Y-10 F60',
+    '#2=#5062',
+    'G0 Y0',
+    '|G10 L2 P1 X[#1-2.99] Y[#2-2.99]',
+    'M2',
+  ];
+  const text = textAt(program.join('\n'), calibrated);
+  expect(lines(text)[0]).toMatch(/^\*\*G54\.[xy]: up to /);
+  expect(text).toMatch(/^\| G54\.[xy] \| \d/m);
+  expect(text).toContain('**G10** — set data');
 });
 
 test.each([

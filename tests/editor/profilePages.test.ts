@@ -40,6 +40,16 @@ test('the page of a profile says of each value where it comes from, in the units
   expect(markdown).toContain('| `rules.syntax` | `info` | **profile** |');
 });
 
+test('lobes are told in words and not as a wall of JSON', () => {
+  const probe = {
+    calibration: { effectiveDiameter: 3.9, harmonics: [{ order: 3, cosine: 0.002, sine: -0.001 }] },
+  };
+  const { markdown } = effectiveProfilePage(
+    fileProfile('file:///probewright.json', JSON.stringify({ probe })),
+  );
+  expect(markdown).toContain('| order 3: cosine 0.002 mm, sine -0.001 mm | **profile** |');
+});
+
 test('without a profile the page says so, and with a broken one what is wrong', () => {
   expect(effectiveProfilePage(noProfileFile).markdown).toContain('every value is the built-in one');
   const broken = fileProfile('file:///job/probewright.json', '{\n"probe": 1 }');

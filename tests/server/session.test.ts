@@ -1,3 +1,4 @@
+import { fork } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -13,8 +14,15 @@ import type {
   Location,
   MarkupContent,
 } from 'vscode-languageserver/node';
+import {
+  CancellationTokenSource,
+  createProtocolConnection,
+  IPCMessageReader,
+  IPCMessageWriter,
+  LSPErrorCodes,
+} from 'vscode-languageserver/node';
 import type { DescribeRoutinesResult, GenerateRoutineResult } from '../../server/protocol/requests.ts';
-import { editorCapabilities, removeBuiltServer, TestClient } from './serverProcess.ts';
+import { builtServer, editorCapabilities, removeBuiltServer, TestClient } from './serverProcess.ts';
 
 /** A touch that goes further in after its trip. */
 const furtherIn = 'G21 G90 G94\nG0 X0 Y0 Z5\nG38.2 Z-10 F50\nG1 Z-12\nM2\n';
@@ -317,6 +325,45 @@ test('requests that nobody knows, broken ones and given-up ones leave the server
     }),
   ).toBeNull();
   expect(await client.pull(uri)).toHaveLength(1);
+});
+
+test('a request that is given up is answered as such, and the next one as ever', async () => {
+  await client.initialize(editorCapabilities);
+  const uri = uriOf('part.ngc');
+  await client.open(uri, furtherIn);
+  const source = new CancellationTokenSource();
+  const params = { textDocument: { uri } };
+  const pulled = client.connection.sendRequest('textDocument/diagnostic', params, source.token);
+  source.cancel();
+  await expect(pulled).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+  expect(await client.pull(uri)).toHaveLength(1);
+});
+
+test('the server speaks over the channel of a parent process too', async () => {
+  const child = fork(await builtServer(), ['--node-ipc']);
+  const ended = new Promise((settle) => child.once('exit', settle));
+  const connection = createProtocolConnection(new IPCMessageReader(child), new IPCMessageWriter(child));
+  connection.listen();
+  const answer = await connection.sendRequest('initialize', {
+    processId: null,
+    rootUri: null,
+    capabilities: {},
+  });
+  expect(answer).toHaveProperty('serverInfo.name', 'Probewright');
+  await connection.sendRequest('shutdown');
+  await connection.sendNotification('exit');
+  expect(await ended).toBe(0);
+  connection.dispose();
+  await client.initialize({});
+});
+
+test('a client that closes its side without a word leaves no server behind', async () => {
+  const other = await TestClient.start();
+  await other.initialize({});
+  const ended = new Promise((settle) => other.process.once('exit', settle));
+  other.process.stdin?.end();
+  expect(await ended).toBe(1);
+  await client.initialize({});
 });
 
 test('options that no server knows are accepted at the start', async () => {
