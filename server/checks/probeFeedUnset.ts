@@ -7,7 +7,7 @@ export const probeFeedUnset: Rule = {
   id: 'probe-feed-unset',
   severity: 'error',
   title: 'a touch with no feed set before it',
-  what: 'On some path no F word comes before this touch since the program’s start, in its own block or in an earlier one. At the entry of a subroutine that nobody in the file calls the feed is unknown, and the rule is quiet.',
+  what: 'On some path no F word comes before this touch since the program’s start, in its own block or in an earlier one; or the feed is 0, as where a call leaves out the argument that gives it. At the entry of a subroutine that nobody in the file calls the feed is unknown, and the rule is quiet.',
   why: 'The control stops with an alarm, or it touches at the feed that the last program left behind, which may be a cutting feed: the probe trips and the axis runs on.',
   instead: 'Write the measuring feed in the block of the touch.',
   source: 'NISTIR 6556, 3.5.9.1 and the error list of its reference interpreter: a feed of zero is an error',
@@ -57,14 +57,18 @@ M99
   ],
   *check(context) {
     const { analysis, profile } = context;
-    const without = analysis.touches.filter(({ feed }) => feed.unset);
-    for (const fault of faultsByBlock(without))
+    for (const fault of faultsByBlock(
+      analysis.touches.filter(({ feed }) => feed.unset || feed.value === 0),
+    )) {
+      const unset = fault.reached.some(({ feed }) => feed.unset);
       yield {
-        message:
-          'No feed was set before this touch: the control raises an alarm, or touches at whatever feed the last program left.',
+        message: unset
+          ? 'No feed was set before this touch: the control raises an alarm, or touches at whatever feed the last program left.'
+          : 'The feed at this touch is 0: the control raises an alarm, or never gets there.',
         place: fault.touch.place,
         related: callsOf(fault, analysis.source),
         fixes: feedFix(fault.touch, measuringFeed(profile) ?? profile.feeds.measuring, context),
       };
+    }
   },
 };

@@ -42,6 +42,12 @@ o1 endwhile
 M2
 `,
     ],
+    ['a feed of zero', 'rs274ngc', 'G21 G91 G94\nG38.2 Z-10 F0 ;! probe-feed-unset\nG0 Z2\nM2\n'],
+    [
+      'the call leaves the feed out',
+      'rs274ngc',
+      'G21 G91 G94\no1 sub\n  G38.2 Z-#1 F#2 ;! probe-feed-unset\n  G0 Z2\no1 endsub\no1 call [10]\nM2\n',
+    ],
     ['no F at all', 'macro', 'G21 G91 G94\nG31 Z-10. ;! probe-feed-unset\nG0 Z5.\nM30\n'],
     [
       'a jump passes the F by',
