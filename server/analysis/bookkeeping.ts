@@ -1,6 +1,6 @@
 import type { Profile } from '../profile/profile.ts';
-import { modeGroups, namesIn, onlyCode } from '../program/modes.ts';
-import { unitScale } from '../program/parameters.ts';
+import { modeGroups, namesIn } from '../program/modes.ts';
+import { activeOffset, unitScale } from '../program/parameters.ts';
 import type { State } from '../program/state.ts';
 import { scale, single, subtract, touchesOf, type Value } from '../program/value.ts';
 import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
@@ -97,7 +97,7 @@ export class Bookkeeping implements World {
     if (!this.recording) return;
     this.record.reach(touches, 'datum');
     const origin = isRotary(write.axis) ? write.origin : scale(write.origin, 1 / unitScale(state, this));
-    this.record.datums.push({ write, origin, activeOffset: onlyCode('workOffset', state.modes.workOffset) });
+    this.record.datums.push({ write, origin, activeOffset: activeOffset(state) });
   }
 
   toolChange(place: Place, _state: State): void {

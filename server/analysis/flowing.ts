@@ -4,6 +4,7 @@ import {
   join as joinStates,
   joinValues,
   type State,
+  setParameter,
   startState,
 } from '../program/state.ts';
 import { given, same, touchesOf, type Value } from '../program/value.ts';
@@ -112,6 +113,9 @@ export function forgetEarlier(state: State, touch: number): void {
     return touches.has(touch) ? given('earlier', 'an earlier pass of a loop', [...touches]) : v;
   };
   state.position = state.position.map(renamed);
-  for (const map of [state.locals, state.globals])
-    for (const [name, value] of map) map.set(name, renamed(value));
+  for (const scope of ['locals', 'globals'] as const)
+    for (const [name, value] of [...state[scope]]) {
+      const other = renamed(value);
+      if (other !== value) setParameter(state, scope, name, other);
+    }
 }

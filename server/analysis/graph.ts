@@ -1,3 +1,5 @@
+import { aborts } from '../program/execute.ts';
+import type { DialectName } from '../syntax/dialect.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
 import { type Action, procedureEnd } from './actions.ts';
@@ -94,7 +96,7 @@ function addWordActions(
       actions.set(line, optional(block, { kind: 'return', values: [], place }, line, next));
     else if (code === 'M2' || code === 'M30') actions.set(line, optional(block, { kind: 'end' }, line, next));
   }
-  if (!actions.has(line) && stops(block, source.dialect.name === 'macro')) actions.set(line, { kind: 'end' });
+  if (!actions.has(line) && stops(block, source.dialect.name)) actions.set(line, { kind: 'end' });
 }
 
 /** An end behind `/` may be skipped: the program may go on. */
@@ -104,11 +106,10 @@ function optional(block: Block, action: Action, line: number, next: (line: numbe
     : action;
 }
 
-function stops(block: Block, macro: boolean): boolean {
+function stops(block: Block, dialect: DialectName): boolean {
+  if (dialect === 'rs274ngc') return aborts(block, dialect);
   return block.items.some(
-    (i) =>
-      (i.kind === 'comment' && /^\s*abort\s*,/i.test(i.text)) ||
-      (macro && i.kind === 'setting' && 'number' in i.target.index && i.target.index.number === 3000),
+    (i) => i.kind === 'setting' && 'number' in i.target.index && i.target.index.number === 3000,
   );
 }
 

@@ -1,4 +1,6 @@
 import type { DialectName } from '../syntax/dialect.ts';
+import { dialects } from '../syntax/dialects.ts';
+import { readMessage } from '../syntax/messages.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Block, Expression } from '../syntax/tree.ts';
 import { coolantAfter, cycleCodes, modeEffects, modesAfterEnd, motionCodes } from './effects.ts';
@@ -33,7 +35,7 @@ export function execute(
   const ending = settings.some((s) => dialect === 'macro' && s.name === '3000') ? 'alarm' : null;
   tellOutputs(block, scope);
   const stop = runWords(read, scope);
-  return ending ?? stop ?? (aborts(block) ? 'alarm' : null);
+  return ending ?? stop ?? (aborts(block, dialect) ? 'alarm' : null);
 }
 
 interface SettingValue {
@@ -84,7 +86,10 @@ function runWords(read: ReadBlock, scope: Scope): Ending {
   applyModes(read, scope);
   applyFeed(read, scope);
   if (has('M3') || has('M4')) state.modes.orientation = maskOf('orientation', 'turned');
-  if (has('M19')) state.modes.orientation = maskOf('orientation', 'M19');
+  if (has('M19')) {
+    state.modes.orientation = maskOf('orientation', 'M19');
+    state.modes.spindle = maskOf('spindle', 'M5');
+  }
   if (has('M6')) {
     const word = read.codes.find((c) => c.code === 'M6')?.word;
     if (word) world.toolChange(placeOf(word, scope), state);
@@ -158,23 +163,23 @@ function endProgram(scope: Scope): Ending {
   return 'program-end';
 }
 
-/** `(word, text #1 text)`: values that a comment prints or logs are a result handed out (common practice, no source). */
+/** Values that a message, a log or an output command hands out. */
 function tellOutputs(block: Block, scope: Scope): void {
   for (const item of block.items) {
-    if (item.kind !== 'comment' || !/^\s*[a-z]+\s*,/i.test(item.text) || !item.text.includes('#')) continue;
-    for (const match of item.text.matchAll(/#(\d+|<[^>]*>)/g)) {
-      const text = match[1] ?? '';
-      const name = text.startsWith('<')
-        ? text.slice(1, -1).replace(/\s/g, '').toLowerCase()
-        : String(Number(text));
-      const index = text.startsWith('<') ? { name } : { number: Number(name) };
-      const value = evaluate({ kind: 'parameter', index, start: item.start, end: item.end }, scope);
-      scope.world.used(value, 'output', placeOf(item, scope), scope.state);
-    }
+    const parameters =
+      item.kind === 'output'
+        ? item.parameters
+        : item.kind === 'comment'
+          ? (readMessage(block, item, dialects[scope.dialect])?.parameters ?? [])
+          : [];
+    for (const parameter of parameters)
+      scope.world.used(evaluate(parameter, scope), 'output', placeOf(item, scope), scope.state);
   }
 }
 
 /** `(abort, text)` ends the program with a message (common practice, no source). */
-function aborts(block: Block): boolean {
-  return block.items.some((i) => i.kind === 'comment' && /^\s*abort\s*,/i.test(i.text));
+export function aborts(block: Block, dialect: DialectName): boolean {
+  return block.items.some(
+    (i) => i.kind === 'comment' && readMessage(block, i, dialects[dialect])?.command === 'abort',
+  );
 }

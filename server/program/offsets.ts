@@ -1,7 +1,7 @@
 import type { Place } from '../syntax/place.ts';
 import { placeOf, type Scope } from './evaluate.ts';
 import { maskOf, onlyCode } from './modes.ts';
-import { offsetNumber, offsetOf, readParameter, writeParameter } from './parameters.ts';
+import { activeOffset, offsetNumber, offsetOf, readParameter, writeParameter } from './parameters.ts';
 import { axesUsedBy, type ReadBlock } from './readBlock.ts';
 import { axisLetters } from './state.ts';
 import { add, given, subtract, type Value } from './value.ts';
@@ -43,7 +43,7 @@ export function applyOffsets(read: ReadBlock, scope: Scope): boolean {
 /** Another work offset: the position is re-expressed by the difference of the two origins. */
 export function selectOffset(code: string, scope: Scope): void {
   const { state } = scope;
-  const before = onlyCode('workOffset', state.modes.workOffset);
+  const before = activeOffset(state);
   if (before === code) return;
   const from = before === null ? null : offsetNumber(before);
   const to = offsetNumber(code);
@@ -80,7 +80,7 @@ function setOffset(read: ReadBlock, scope: Scope): void {
     const place = placeOf(found.word, scope);
     const value = writtenValue(found.value, i, scope);
     const position = scope.state.position[i] ?? 0;
-    const isActive = system === onlyCode('workOffset', scope.state.modes.workOffset);
+    const isActive = system === activeOffset(scope.state);
     const number = offsetNumber(system);
     scope.world.used(found.value, 'offset', place, scope.state);
     const old =
@@ -112,7 +112,7 @@ function systemOf(p: Value, extended: boolean, scope: Scope): string {
   if (extended) return `G54.1 P${p}`;
   if (p === 0) {
     if (scope.dialect === 'macro') return 'common';
-    return onlyCode('workOffset', scope.state.modes.workOffset) ?? 'active';
+    return activeOffset(scope.state) ?? 'active';
   }
   return ['G54', 'G55', 'G56', 'G57', 'G58', 'G59', 'G59.1', 'G59.2', 'G59.3'][p - 1] ?? 'active';
 }
@@ -151,7 +151,7 @@ function goToReference(read: ReadBlock, scope: Scope): void {
 
 function replaceOrigin(number: number, system: string, axis: number, value: Value, scope: Scope): void {
   const { state } = scope;
-  const active = onlyCode('workOffset', state.modes.workOffset);
+  const active = activeOffset(state);
   if (active === system) {
     const difference = subtract(origin(number, scope), value);
     state.position[axis] = add(state.position[axis] ?? 0, difference);

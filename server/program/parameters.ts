@@ -1,6 +1,6 @@
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Place } from '../syntax/place.ts';
-import { type ModeGroup, modeNames, namesIn, onlyCode } from './modes.ts';
+import { type ModeGroup, modeNames, namesIn, onlyCode, unset } from './modes.ts';
 import { axisLetters, input, type State, setParameter } from './state.ts';
 import { add, given, scale, single, type Value } from './value.ts';
 import type { World } from './world.ts';
@@ -60,6 +60,11 @@ export function offsetOf(number: number, dialect: DialectName): { system: string
   return null;
 }
 
+/** The work offset in force; where nothing set one it is G54, as after M2 (NISTIR 6556, 3.6.1). null: not known. */
+export function activeOffset(state: State): string | null {
+  return state.modes.workOffset === unset ? 'G54' : onlyCode('workOffset', state.modes.workOffset);
+}
+
 /** First parameter number of a work offset. */
 export function offsetNumber(system: string): number | null {
   const k = ['G54', 'G55', 'G56', 'G57', 'G58', 'G59', 'G59.1', 'G59.2', 'G59.3'].indexOf(system);
@@ -74,7 +79,7 @@ function readSystem(n: number, state: State, world: World, dialect: DialectName,
   }
   if (n === 5070 && dialect === 'rs274ngc') return state.success;
   if (n === 5220 && dialect === 'rs274ngc') {
-    const code = onlyCode('workOffset', state.modes.workOffset);
+    const code = activeOffset(state);
     return code
       ? modeNames.workOffset.indexOf(code as 'G54') - 1
       : given('active-system', 'the work offset in force is not known');
