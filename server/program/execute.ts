@@ -93,7 +93,8 @@ function runWords(read: ReadBlock, scope: Scope): Ending {
   if (has('M6')) {
     const word = read.codes.find((c) => c.code === 'M6')?.word;
     if (word) world.toolChange(placeOf(word, scope), state);
-    state.modes.spindle = maskOf('spindle', 'M5');
+    // The change stops the spindle (NISTIR 6556, 3.6.3); an M3 in the same block comes after it (Table 8).
+    if (!has('M3') && !has('M4')) state.modes.spindle = maskOf('spindle', 'M5');
   }
   for (const c of ['M7', 'M8', 'M9'] as const)
     if (has(c)) state.modes.coolant = coolantAfter(c, state.modes.coolant);

@@ -15,7 +15,8 @@ export function applyOffsets(read: ReadBlock, scope: Scope): boolean {
   const code = axesUsedBy(read);
   switch (code) {
     case null:
-      return false;
+      // Axis words of G43.1 are lengths of the tool, where the macro family moves by them (common practice, no source).
+      return scope.dialect === 'rs274ngc' && read.codes.some(({ code }) => /^G43\.[12]$/.test(code));
     case 'G10':
       setOffset(read, scope);
       return true;

@@ -244,6 +244,18 @@ M2
 `,
     ],
     [
+      'the tool length is set before the way up',
+      'rs274ngc',
+      `G21 G90 G94
+G49
+G53 G0 Z0
+G38.2 Z-100 F100
+G43.1 Z#5063
+G53 G0 Z0
+M2
+`,
+    ],
+    [
       'a back-off ladder',
       'rs274ngc',
       `G21 G91 G94

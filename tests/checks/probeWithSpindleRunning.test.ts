@@ -33,6 +33,11 @@ testRule(
       'rs274ngc',
       'G21 G90 G94\nG38.2 Z-10 F40 M3 S300 ;! probe-with-spindle-running\nG0 Z5\nM2\n',
     ],
+    [
+      'started in the block of the tool change',
+      'rs274ngc',
+      'G21 G90 G94\nM3 S100 T9 M6\nG38.2 Z-10 F40 ;! probe-with-spindle-running\nG0 Z5\nM2\n',
+    ],
     ['inline', 'macro', 'G21 G90 G94\nS3000 M3\nG31 Z-10. F40. ;! probe-with-spindle-running\nG0 Z5.\nM30\n'],
     [
       'in a subprogram of the same file',
