@@ -7,6 +7,7 @@ import { surface } from './surface.ts';
 import type { Form } from './writing.ts';
 
 export { describe } from './describe.ts';
+export { documentation } from './documentation.ts';
 export { expectedErrors } from './expectedError.ts';
 export { writeRoutine } from './writeRoutine.ts';
 

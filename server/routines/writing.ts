@@ -79,7 +79,8 @@ export function headerOf(writing: Writing, dialect: DialectName): readonly strin
   const { pace, units } = plan;
   return [
     `${routine.title}, written by Probewright. ${routine.summary}`,
-    'Caution: prove it above the part first, in single block, with reduced rapids and a hand on the stop. The manual of the machine builder, local rules and trained people have the last word.',
+    'Caution: prove it above the part first, in single block, with reduced rapids and a hand on the stop.',
+    'The manual of the machine builder, local rules and trained people have the last word.',
     `Before it starts: ${probeInSpindle(plan)} ${routine.start(plan).join(' ')} Rotation, mirror image and scaling are off.`,
     ...routine.cautions,
     'It makes no rapid move. Wherever the way is not known to be free it travels ready to stop at a touch, and it writes the work offset only after every touch succeeded.',

@@ -1,63 +1,9 @@
-import { describe, expect, test } from 'vitest';
-import { routines, writeRoutine } from '../../server/routines/registry.ts';
-import { tipSource } from '../../server/routines/tipDiameter.ts';
+import { describe, test } from 'vitest';
+import { routines } from '../../server/routines/registry.ts';
 import { everyCase } from './everyCase.ts';
-import { inputsOverProfiles, seed } from './randomInputs.ts';
-import { feedAtStart, modesAtStart, type Outcome, runProgram } from './runProgram.ts';
-import { sceneFor, start } from './scene.ts';
-import { type Point, TestMachine } from './testMachine.ts';
-
-const origins = new Map<number, Point>([1, 2, 3, 4, 5, 6].map((k) => [k, [40 * k, 31 * k, -300 + k]]));
-/** What rounding to the printed decimals can do: half of 0.0001 mm or 0.00001 in, a few times over. */
-const rounding = 6e-4;
+import { expectTruth } from './proofs.ts';
+import { seed } from './randomInputs.ts';
 
 describe(`the written offset is the true one with a perfect probe (seed ${seed})`, () => {
-  test.each(everyCase(routines))('$name, $dialect, $form, $units', ({ routine, dialect, form, units }) => {
-    for (const { profile, inputs, random, said } of inputsOverProfiles(routine, units, 40)) {
-      const written = writeRoutine(routine, inputs, { profile, dialect, form, units, standAlone: true });
-      if (!('text' in written)) throw new Error(JSON.stringify(written.problems));
-      const scene = sceneFor(routine, inputs, profile, units, random);
-      const tip = tipSource(profile, dialect, units).mm ?? profile.probe.tipDiameter;
-      const preTravel = (profile.probe.tipDiameter - tip) / 2;
-      const machine = new TestMachine(scene.part, start, profile.probe.tipDiameter / 2, preTravel, 0.15);
-      const parameters = { '5410': units === 'inch' ? tip / 25.4 : tip };
-      const before: Record<string, string> =
-        form === 'inline' ? {} : { units: units === 'inch' ? 'G20' : 'G21', distance: 'G90' };
-      const outcome = runProgram(written.text, dialect, machine, origins, { parameters, modes: before });
-      expect(outcome.message, said).toBeNull();
-      const unit = units === 'inch' ? 25.4 : 1;
-      const offset = String(inputs.workOffset ?? 'active');
-      const system = offset === 'active' ? 1 : Number(offset.slice(1)) - 53;
-      const found = outcome.written.get(system) ?? {};
-      expect(Object.keys(found).sort(), said).toEqual(Object.keys(scene.truth).sort());
-      for (const [letter, at] of Object.entries(scene.truth))
-        expect(Math.abs((found[letter] ?? 0) + (scene.becomes[letter] ?? 0) - at), said).toBeLessThan(
-          rounding,
-        );
-      for (const [name, size] of Object.entries(scene.sizes)) {
-        const title = routine.results.find((result) => result.name === name)?.title ?? '';
-        expect(
-          Math.abs(resultOf(title, written.text, outcome) * unit - size),
-          `${said} ${name}`,
-        ).toBeLessThan(rounding);
-      }
-      if (routine.name === 'outside-corner' && inputs.touches !== 'one') {
-        const found = resultOf('the angle of the face across Y', written.text, outcome);
-        expect(Math.abs(found - scene.turned), said).toBeLessThan(0.002);
-      }
-      expect(machine.deepest, said).toBeLessThan(preTravel + 0.15 + 1e-6);
-      const { motion: _, ...modes } = outcome.modes;
-      expect(modes).toEqual({ ...modesAtStart, ...before });
-      expect(outcome.feed).toBe(feedAtStart);
-    }
-  });
+  test.each(everyCase(routines))('$name, $dialect, $form, $units', (each) => expectTruth(each, 20));
 });
-
-/** The value of the parameter that the routine's last comment names as this result. */
-function resultOf(title: string, text: string, { parameters }: Outcome): number {
-  const comments = text.replace(/\)\n\(/g, ' ');
-  const name = new RegExp(`#(<[^>]+>|\\d+) ${title}`, 'i').exec(comments)?.[1]?.replace(/[<>]/g, '');
-  const value = parameters.get(name ?? '');
-  if (value === undefined) throw new Error(`no result ${title}`);
-  return value;
-}

@@ -1,0 +1,103 @@
+import { describe, expect, test } from 'vitest';
+import { analyse } from '../../server/analysis/analysis.ts';
+import { datumError } from '../../server/analysis/error.ts';
+import type { Profile } from '../../server/profile/profile.ts';
+import type { ExpectedResult } from '../../server/routines/expectedError.ts';
+import { expectedErrors, routineNamed, routines, writeRoutine } from '../../server/routines/registry.ts';
+import { dialects } from '../../server/syntax/dialects.ts';
+import { Source } from '../../server/syntax/source.ts';
+import { SourceText } from '../../server/syntax/sourceText.ts';
+import { everyCase } from './everyCase.ts';
+import { profiles } from './profiles.ts';
+import { inputsOverProfiles, seed } from './randomInputs.ts';
+
+function expectedOf(
+  name: string,
+  inputs: Record<string, string | number>,
+  profile: Profile,
+): Map<string, ExpectedResult> {
+  const routine = routineNamed(name);
+  if (routine === null) throw new Error(name);
+  const expected = expectedErrors(routine, inputs, profile, 'mm');
+  if ('problems' in expected) throw new Error(JSON.stringify(expected.problems));
+  return new Map(expected.results.map((result) => [result.name, result]));
+}
+
+describe(`compensation is right exactly when c_D = half the sum of c_i n_i (error-model.md section 4; seed ${seed})`, () => {
+  test.each(routines.map((routine) => ({ routine, name: routine.name })))('$name', ({ routine }) => {
+    for (const { profile, inputs, said } of inputsOverProfiles(routine, 'mm', 20)) {
+      const expected = expectedErrors(routine, inputs, profile, 'mm');
+      if ('problems' in expected) throw new Error(said);
+      expect(expected.results.length).toBeGreaterThan(0);
+      for (const { kind, value } of expected.results) {
+        const lateral = value.terms.filter(({ axis }) => axis !== 'z');
+        const balance = lateral.reduce((sum, { coefficient, sign }) => sum + coefficient * (sign ?? 0), 0);
+        expect(value.diameterCoefficient, said).toBeCloseTo(balance / 2, 9);
+        const sum = value.terms.reduce((total, { coefficient }) => total + coefficient, 0);
+        if (kind !== 'angle') expect(sum, said).toBeCloseTo(kind === 'size' ? 0 : 1, 9);
+      }
+    }
+  });
+});
+
+describe('the bias is that of the table of error-model.md section 4', () => {
+  // r = r0 + a3·cos 3θ + b3·sin 3θ, the invented calibration of this test's profile.
+  const [a3, b3] = [0.0021, -0.0008];
+  const biasOf = (name: string, inputs: Record<string, string | number>, result: string) =>
+    expectedOf(name, inputs, profiles.calibrated).get(result)?.error?.bias ?? Number.NaN;
+
+  test('a surface met in X+: D/2 - r(0)', () => {
+    expect(biasOf('surface', {}, 'surface')).toBeCloseTo(-a3, 9);
+  });
+
+  test('a surface met in Y-: the other way round, r at 270 degrees', () => {
+    expect(biasOf('surface', { direction: 'Y-' }, 'surface')).toBeCloseTo(b3, 9);
+  });
+
+  test('a surface met in Z- has neither radius nor lobes', () => {
+    const result = expectedOf('surface', { direction: 'Z-' }, profiles.calibrated).get('surface');
+    expect(result?.value.diameterCoefficient).toBe(0);
+    expect(result?.error?.bias).toBeCloseTo(0, 12);
+  });
+
+  test('the centre of a bore in X: -a3, and its diameter is free of it', () => {
+    expect(biasOf('bore', {}, 'centreX')).toBeCloseTo(-a3, 9);
+    expect(biasOf('bore', {}, 'diameterX')).toBeCloseTo(0, 9);
+    expect(biasOf('boss', {}, 'centreX')).toBeCloseTo(-a3, 9);
+    expect(biasOf('boss', {}, 'diameterY')).toBeCloseTo(0, 9);
+  });
+
+  test('the uncertainty of a single touch is larger than that of the middle of two', () => {
+    const u = (name: string, result: string) =>
+      expectedOf(name, {}, profiles.calibrated).get(result)?.error?.expandedUncertainty ?? Number.NaN;
+    expect(u('surface', 'surface')).toBeGreaterThan(u('bore', 'centreX'));
+  });
+});
+
+describe('what is said before it is written is what the analysis of the text says afterwards', () => {
+  const affine = everyCase(routines).filter(
+    ({ form, name }) => form === 'inline' && name !== 'outside-corner',
+  );
+  test.each(affine)('$name, $dialect, $units', ({ routine, dialect, units }) => {
+    for (const profile of [profiles.calibrated, profiles.builtIn]) {
+      const inputs = { workOffset: 'G55' };
+      const written = writeRoutine(routine, inputs, { profile, dialect, units, form: 'inline' });
+      const expected = expectedErrors(routine, inputs, profile, units);
+      if (!('text' in written) || 'problems' in expected) throw new Error(routine.name);
+      const source = Source.from(SourceText.from(written.text), dialects[dialect]);
+      const { datums } = analyse(source, profile);
+      const coordinates = expected.results.filter(({ kind }) => kind === 'coordinate');
+      expect(datums.map(({ target }) => target)).toEqual(coordinates.map((_, i) => `G55.${'xyz'[i]}`));
+      for (const [index, datum] of datums.entries()) {
+        const found = datumError(datum, profile);
+        const said = coordinates[index];
+        const coefficients = found?.terms.map(({ coefficient }) => Number(coefficient.toFixed(9)));
+        expect(coefficients).toEqual(said?.value.terms.map(({ coefficient }) => coefficient));
+        expect(found?.diameterCoefficient).toBeCloseTo(said?.value.diameterCoefficient ?? Number.NaN, 9);
+        if (found?.notIncluded.includes('direction')) continue;
+        expect(found?.bias).toBeCloseTo(said?.error?.bias ?? Number.NaN, 4);
+        expect(found?.expandedUncertainty).toBeCloseTo(said?.error?.expandedUncertainty ?? Number.NaN, 5);
+      }
+    }
+  });
+});

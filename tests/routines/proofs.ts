@@ -1,0 +1,84 @@
+import { expect } from 'vitest';
+import { analyse } from '../../server/analysis/analysis.ts';
+import { check } from '../../server/checks/check.ts';
+import { writeRoutine } from '../../server/routines/registry.ts';
+import { tipSource } from '../../server/routines/tipDiameter.ts';
+import { dialects } from '../../server/syntax/dialects.ts';
+import { Source } from '../../server/syntax/source.ts';
+import { SourceText } from '../../server/syntax/sourceText.ts';
+import type { Case } from './everyCase.ts';
+import { inputsOverProfiles, type Sample } from './randomInputs.ts';
+import { feedAtStart, modesAtStart, type Outcome, runProgram } from './runProgram.ts';
+import { sceneFor, start } from './scene.ts';
+import { type Point, TestMachine } from './testMachine.ts';
+
+const origins = new Map<number, Point>([1, 2, 3, 4, 5, 6].map((k) => [k, [40 * k, 31 * k, -300 + k]]));
+/** What rounding to the printed decimals can do: half of 0.0001 mm or 0.00001 in, a few times over. */
+const rounding = 6e-4;
+
+/** Our own checks find nothing above information in what the routine writes, as a block and as a program. */
+export function expectNoFindings({ routine, dialect, form, units }: Case, count: number): void {
+  for (const [index, { profile, inputs, said }] of inputsOverProfiles(routine, units, count).entries()) {
+    const standAlone = index % 2 === 0;
+    const written = writeRoutine(routine, inputs, { profile, dialect, form, units, standAlone });
+    if (!('text' in written)) throw new Error(JSON.stringify(written.problems));
+    const source = Source.from(SourceText.from(written.text), dialects[dialect]);
+    const { findings, suppressed } = check(source, analyse(source, profile), profile);
+    const found = findings
+      .filter(({ severity }) => severity !== 'info')
+      .map(({ rule, place, message }) => `${rule} at ${source.text.line(place.line)}: ${message}`);
+    expect([found, suppressed], said).toEqual([[], 0]);
+  }
+}
+
+/** What the program writes and measures is true, with a perfect probe on a feature off its place; modes come back. */
+export function expectTruth(each: Case, count: number): void {
+  for (const sample of inputsOverProfiles(each.routine, each.units, count)) measureOne(each, sample);
+}
+
+function measureOne(
+  { routine, dialect, form, units }: Case,
+  { profile, inputs, random, said }: Sample,
+): void {
+  const written = writeRoutine(routine, inputs, { profile, dialect, form, units, standAlone: true });
+  if (!('text' in written)) throw new Error(JSON.stringify(written.problems));
+  const scene = sceneFor(routine, inputs, profile, units, random);
+  const tip = tipSource(profile, dialect, units).mm ?? profile.probe.tipDiameter;
+  const preTravel = (profile.probe.tipDiameter - tip) / 2;
+  const machine = new TestMachine(scene.part, start, profile.probe.tipDiameter / 2, preTravel, 0.15);
+  const parameters = { '5410': units === 'inch' ? tip / 25.4 : tip };
+  const before: Record<string, string> =
+    form === 'inline' ? {} : { units: units === 'inch' ? 'G20' : 'G21', distance: 'G90' };
+  const outcome = runProgram(written.text, dialect, machine, origins, { parameters, modes: before });
+  expect(outcome.message, said).toBeNull();
+  const unit = units === 'inch' ? 25.4 : 1;
+  const offset = String(inputs.workOffset ?? 'active');
+  const system = offset === 'active' ? 1 : Number(offset.slice(1)) - 53;
+  const found = outcome.written.get(system) ?? {};
+  expect(Object.keys(found).sort(), said).toEqual(Object.keys(scene.truth).sort());
+  for (const [letter, at] of Object.entries(scene.truth))
+    expect(Math.abs((found[letter] ?? 0) + (scene.becomes[letter] ?? 0) - at), said).toBeLessThan(rounding);
+  for (const [name, size] of Object.entries(scene.sizes)) {
+    const title = routine.results.find((result) => result.name === name)?.title ?? '';
+    expect(Math.abs(resultOf(title, written.text, outcome) * unit - size), `${said} ${name}`).toBeLessThan(
+      rounding,
+    );
+  }
+  if (routine.name === 'outside-corner' && inputs.touches !== 'one') {
+    const found = resultOf('the angle of the face across Y', written.text, outcome);
+    expect(Math.abs(found - scene.turned), said).toBeLessThan(0.002);
+  }
+  expect(machine.deepest, said).toBeLessThan(preTravel + 0.15 + 1e-6);
+  const { motion: _, ...modes } = outcome.modes;
+  expect(modes).toEqual({ ...modesAtStart, ...before });
+  expect(outcome.feed).toBe(feedAtStart);
+}
+
+/** The value of the parameter that the routine's last comment names as this result. */
+function resultOf(title: string, text: string, { parameters }: Outcome): number {
+  const comments = text.replace(/\)\n\(/g, ' ');
+  const name = new RegExp(`#(<[^>]+>|\\d+) ${title}`, 'i').exec(comments)?.[1]?.replace(/[<>]/g, '');
+  const value = parameters.get(name ?? '');
+  if (value === undefined) throw new Error(`no result ${title}`);
+  return value;
+}
