@@ -1,24 +1,27 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
 import { defineConfig } from 'vitest/config';
 
-const everywhere = {
-  exclude: ['tests/host/**', 'node_modules/**'],
-  reporters: ['default', './tests/house/skippedFails.mjs'],
+const tests = readdirSync('tests', { recursive: true, encoding: 'utf8' })
+  .filter((name) => name.endsWith('.test.ts'))
+  .map((name) => path.posix.join('tests', ...name.split(path.sep)));
+const drawsSamples = (file: string) => readFileSync(file, 'utf8').includes("from 'fast-check'");
+
+const inCode = (file: string) => file.startsWith('tests/host/');
+const takesMinutes = (file: string) => file.endsWith('.long.test.ts');
+
+/** Which tests a `--mode` runs; without one, those of `npm test`. `npm run test:long` runs the other two. */
+const chosen: Readonly<Record<string, (file: string) => boolean>> = {
+  test: (file) => !inCode(file) && !takesMinutes(file),
+  long: takesMinutes,
+  samples: (file) => !inCode(file) && !takesMinutes(file) && drawsSamples(file),
 };
 
-// `--mode long` is `npm run test:long`: what takes minutes, and the property tests with many more samples.
 export default defineConfig(({ mode }) => ({
-  test:
-    mode === 'long'
-      ? {
-          ...everywhere,
-          include: ['tests/**/*.long.test.ts', 'tests/robustness/**/*.test.ts'],
-          setupFiles: ['./tests/robustness/moreSamples.ts'],
-          testTimeout: 600_000,
-        }
-      : {
-          ...everywhere,
-          include: ['tests/**/*.test.ts'],
-          exclude: [...everywhere.exclude, 'tests/**/*.long.test.ts'],
-          testTimeout: 20_000,
-        },
+  test: {
+    include: tests.filter(chosen[mode] ?? (() => false)),
+    setupFiles: ['tests/robustness/seed.ts'],
+    reporters: ['default', './tests/house/skippedFails.mjs'],
+    testTimeout: mode === 'test' ? 20_000 : 600_000,
+  },
 }));

@@ -8,7 +8,11 @@ install();
 if (runNode('build.mjs') !== 0) process.exit(1);
 
 show('What is wrong with the probing of these programs', ['check', folder], [0, 1]);
-show('How wrong each touch and each datum of one of them can be', ['error', `${folder}/bore-centre.ngc`], [0]);
+show(
+  'How wrong each touch and each datum of one of them can be',
+  ['error', `${folder}/bore-centre.ngc`],
+  [0],
+);
 show(
   'A routine that finds the centre of a bore, written from the profile',
   ['generate', 'bore', '--profile', `${folder}/probewright.json`],
