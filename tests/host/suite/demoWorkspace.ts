@@ -20,13 +20,21 @@ export async function openUntitled(content: string): Promise<vscode.TextEditor> 
   return vscode.window.showTextDocument(document);
 }
 
-/** Closes everything; what was not saved is given up. */
+/** Closes everything; what was not saved is given up. The name of an unsaved program is used again, so its findings go first. */
 export async function closeEditors(): Promise<void> {
   for (const document of vscode.workspace.textDocuments.filter(({ isDirty }) => isDirty)) {
     await vscode.window.showTextDocument(document);
     await vscode.commands.executeCommand('workbench.action.revertAndCloseActiveEditor');
   }
   await vscode.commands.executeCommand('workbench.action.closeAllEditors');
+  const left = () =>
+    vscode.languages
+      .getDiagnostics()
+      .filter(([{ scheme }, found]) => scheme === 'untitled' && found.length > 0);
+  await eventually(
+    () => left().length === 0,
+    () => `closed programs keep findings: ${left().map(([uri]) => uri.path)}`,
+  );
 }
 
 /** Our findings on a document, once `enough` holds of them. Fails with what there was when that does not come. */
