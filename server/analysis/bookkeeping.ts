@@ -52,7 +52,7 @@ export class Bookkeeping implements World {
     if (this.recording) this.record.facts.set(id, this.factsOf(request, state, direction, perMm));
     if (this.flow.made.has(id)) forgetEarlier(state, id);
     this.directions.set(id, direction);
-    this.flow.contact = request.away ? new Set() : new Set([id]);
+    this.flow.contact = new Map(request.away ? [] : [[id, request.alarms]]);
     setMade(this.flow, id, {
       tested: request.alarms,
       arithmetic: null,
@@ -65,7 +65,7 @@ export class Bookkeeping implements World {
 
   motion(motion: Motion, state: State): void {
     const perMm = unitScale(state, this);
-    for (const touch of this.flow.contact) {
+    for (const touch of this.flow.contact.keys()) {
       const made = this.flow.made.get(touch);
       if (!made) continue;
       this.depart(
@@ -74,7 +74,7 @@ export class Bookkeeping implements World {
         judgeMotion(motion, touch, this.directions.get(touch) ?? null, made, perMm),
       );
     }
-    this.flow.contact = new Set();
+    this.flow.contact = new Map();
   }
 
   used(value: Value, use: Use, place: Place, _state: State): void {
@@ -106,8 +106,8 @@ export class Bookkeeping implements World {
 
   /** A tool change or the program's end while the tip rests on a surface. */
   endContact(place: Place, kind: 'tool-change' | 'program-end'): void {
-    for (const touch of this.flow.contact) this.depart(touch, place, { kind, component: null });
-    this.flow.contact = new Set();
+    for (const touch of this.flow.contact.keys()) this.depart(touch, place, { kind, component: null });
+    this.flow.contact = new Map();
   }
 
   /** Arithmetic on results that nothing tested up to the end of the path. */
@@ -138,7 +138,7 @@ export class Bookkeeping implements World {
 
   /** A touch that follows a touch: on along the approach, or something else. */
   private leave(request: TouchRequest, direction: Direction | null, perMm: number): void {
-    for (const touch of this.flow.contact) {
+    for (const touch of this.flow.contact.keys()) {
       const made = this.flow.made.get(touch);
       const n = this.directions.get(touch) ?? null;
       if (!made) continue;

@@ -23,22 +23,22 @@ export interface Made {
 /** What flows along a path: the interpreter's state, and the bookkeeping about touches. */
 export interface Flowing {
   readonly state: State;
-  /** Touches after which the tip may still rest on the surface. */
-  readonly contact: ReadonlySet<number>;
+  /** Touches after which the tip may still rest on the surface; true: a test has shown that it met it. */
+  readonly contact: ReadonlyMap<number, boolean>;
   readonly made: ReadonlyMap<number, Made>;
 }
 
 /** The mutable form, owned by whoever runs a node. */
 export interface Running {
   state: State;
-  contact: ReadonlySet<number>;
+  contact: ReadonlyMap<number, boolean>;
   /** Shared between copies: write by `setMade`. */
   made: ReadonlyMap<number, Made>;
   ownsMade: boolean;
 }
 
 export function startFlow(entry: 'program' | 'open-subroutine'): Running {
-  return { state: startState(entry), contact: new Set(), made: new Map(), ownsMade: false };
+  return { state: startState(entry), contact: new Map(), made: new Map(), ownsMade: false };
 }
 
 export function copyFlow(flow: Flowing): Running {
@@ -57,10 +57,17 @@ export function setMade(flow: Running, touch: number, made: Made): void {
 export function joinFlows(a: Flowing, b: Flowing, node: string): Running {
   return {
     state: joinStates(a.state, b.state, node),
-    contact: new Set([...a.contact, ...b.contact]),
+    contact: joinContact(a.contact, b.contact),
     made: joinAllMade(a.made, b.made, node),
     ownsMade: false,
   };
+}
+
+/** What is so on some path counts: a departure needs no more than one. */
+function joinContact(a: ReadonlyMap<number, boolean>, b: ReadonlyMap<number, boolean>): Map<number, boolean> {
+  const joined = new Map(a);
+  for (const [touch, met] of b) joined.set(touch, met || joined.get(touch) === true);
+  return joined;
 }
 
 function joinAllMade(
@@ -80,7 +87,7 @@ function joinAllMade(
 export function equalFlows(a: Flowing, b: Flowing): boolean {
   if (a.contact.size !== b.contact.size || a.made.size !== b.made.size) return false;
   if (a.made === b.made && a.contact === b.contact) return equal(a.state, b.state);
-  for (const touch of a.contact) if (!b.contact.has(touch)) return false;
+  for (const [touch, met] of a.contact) if (b.contact.get(touch) !== met) return false;
   for (const [touch, here] of a.made) {
     const there = b.made.get(touch);
     if (!there || (here !== there && !equalMade(here, there))) return false;

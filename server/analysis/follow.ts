@@ -255,7 +255,7 @@ export class Follower {
     ];
   }
 
-  /** What flows to the two sides of a test: the touches it looks at are tested, and on its failing side not in contact. */
+  /** What flows to the two sides of a test: the touches it looks at are tested, not in contact on the failing side, in contact on the other. */
   private sidesOf(value: Value, flow: Running): { whenTrue: Running; whenFalse: Running } {
     const failures = failingSides(value, flow, this.source.dialect.name);
     for (const touch of lookedAt(value)) {
@@ -265,8 +265,9 @@ export class Follower {
     const whenTrue = flow;
     const whenFalse = copyFlow(flow);
     for (const { touch, side } of failures) {
-      const failed = side ? whenTrue : whenFalse;
-      failed.contact = new Set([...failed.contact].filter((t) => t !== touch));
+      const [failed, met] = side ? [whenTrue, whenFalse] : [whenFalse, whenTrue];
+      failed.contact = new Map([...failed.contact].filter(([t]) => t !== touch));
+      if (met.contact.has(touch)) met.contact = new Map(met.contact).set(touch, true);
     }
     return { whenTrue, whenFalse };
   }
@@ -332,7 +333,7 @@ export class Follower {
     state.returned = given(`${key}:r`, reason);
     for (const name of [...state.globals.keys()])
       setParameter(state, 'globals', name, given(`${key}:#${name}`, reason));
-    return { state, contact: new Set(), made: new Map(), ownsMade: false };
+    return { state, contact: new Map(), made: new Map(), ownsMade: false };
   }
 
   private scopeAt(line: number, flow: Running): Scope {

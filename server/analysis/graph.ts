@@ -3,6 +3,7 @@ import type { DialectName } from '../syntax/dialect.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
 import { type Action, procedureEnd } from './actions.ts';
+import { flowLines } from './flowLines.ts';
 import { labelsOf, macroActions, macroFlowOf } from './macroActions.ts';
 import type { FlowFault, NotKnown } from './model.ts';
 import { oWordActions } from './oWordActions.ts';
@@ -30,17 +31,17 @@ export interface Graph {
 
 /** The flow graph of one procedure. */
 export function graphOf(source: Source, procedure: Procedure): Graph {
-  const others = otherLinesIn(source, procedure);
+  const others = flowLines(source, otherLinesIn(source, procedure));
   const next = nextLine(procedure);
   const flow = source.dialect.oWords
     ? { ...oWordActions(source, others, next), notKnown: [] }
-    : macroActions(source, flowLines(source, others), gotoLabels(source, procedure, others), next);
+    : macroActions(source, macroLines(source, others), gotoLabels(source, procedure, others), next);
   for (const line of others) addWordActions(source, line, flow.actions, next);
   const nodes = cut(procedure, flow.actions, next);
   return { procedure, nodes, faults: flow.faults, notKnown: flow.notKnown };
 }
 
-function flowLines(source: Source, others: readonly number[]): number[] {
+function macroLines(source: Source, others: readonly number[]): number[] {
   return others.filter((line) => macroFlowOf(source.block(line)) !== null);
 }
 
