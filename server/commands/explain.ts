@@ -21,7 +21,7 @@ export function explain(rule: string | null, terminal: Terminal): ExitStatus {
     const hint = near === null ? '`probewright explain` lists the rules.' : `Did you mean ${near}?`;
     return refuse(terminal, [`there is no rule "${rule}". ${hint}`]);
   }
-  terminal.out(page.endsWith('\n') ? page : `${page}\n`);
+  terminal.out(page.replace(/^#+ .*/gm, style.bold));
   return 0;
 }
 

@@ -1,4 +1,5 @@
 import { Command, CommanderError, Option } from 'commander';
+import { wrapIndented } from '../report/wrap.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
 
 /** What a command line needs from outside of the commands. */
@@ -31,6 +32,11 @@ export async function run(
   }
 }
 
+const cautions = [
+  'Exit status: 0 nothing at error level, 1 errors found, 2 the command could not do its work.',
+  "A wrong move breaks probes and hurts people: prove every program above the part first, single block, reduced rapids, a hand on the stop. The machine builder's manual, local rules and trained people have the last word.",
+];
+
 type Settle = (status: ExitStatus) => void;
 
 function commandLine(terminal: Terminal, offered: Offered, settle: Settle): Command {
@@ -47,13 +53,7 @@ function commandLine(terminal: Terminal, offered: Offered, settle: Settle): Comm
       getOutHasColors: () => terminal.colour,
       getErrHasColors: () => terminal.colour,
     })
-    .addHelpText(
-      'after',
-      '\nExit status: 0 nothing at error level, 1 errors found, 2 the command could not do its work.\n' +
-        'A wrong move breaks probes and hurts people: prove every program above the part first, single block,\n' +
-        "reduced rapids, a hand on the stop. The machine builder's manual, local rules and trained people have\n" +
-        'the last word.',
-    );
+    .addHelpText('after', `\n${cautions.map((text) => wrapIndented(text, terminal.width, 0)).join('')}`);
   addCheck(program, terminal, offered, settle);
   addError(program, terminal, settle);
   addGenerate(program, terminal, settle);

@@ -48,8 +48,7 @@ function stop(error: TouchErrorResult, show: Quantities, { profile, style, width
   const { overtravelSafetyFactor } = profile;
   const allowed = error.overtravelLimit / overtravelSafetyFactor;
   const limit = `overtravel ${show.length(error.overtravelLimit)} ÷ ${overtravelSafetyFactor}`;
-  const text = `${show.length(error.stoppingDistance)} after the trip; ${show.length(allowed)} allowed (${limit})`;
-  return error.stoppingDistance > allowed
-    ? labelled('stops', `${text}: too far`, width, style.red)
-    : labelled('stops', text, width);
+  const tooFar = error.stoppingDistance > allowed;
+  const text = `${show.length(error.stoppingDistance)} after the trip${tooFar ? ': too far' : ''}; ${show.length(allowed)} allowed (${limit})`;
+  return labelled('stops', text, width, tooFar ? style.red : undefined);
 }

@@ -181,6 +181,22 @@ describe('text', () => {
     expect(out).toContain('Predicted, not calibrated: only the bending of the stem');
   });
 
+  test('what is not known is said at its place, with the reason', async () => {
+    const open = 'G21 G90 G94\nG0 X#<_from_elsewhere> Y#<_too>\nG38.2 X#<_target> Y#<_other> F60\nM2\n';
+    const { out } = await ran(['error', 'open.ngc'], { files: { ...files, '/shop/open.ngc': open } });
+    expect(out).toContain('     3  G38.2 in an unknown direction at 60 mm/min\n');
+    expect(out).toContain(
+      'expected error    not known yet: which way it goes depends on what the text does not show.',
+    );
+  });
+
+  test('a stop beyond what the probe allows stands out', async () => {
+    const fast = bore.replace('F60', 'F1500');
+    const { out } = await ran(['error', 'bore.ngc'], { files: { ...files, '/shop/bore.ngc': fast } });
+    // 25·0.01 + 25²/200
+    expect(out).toContain('stops             3.375 mm after the trip: too far; 2.500 mm allowed');
+  });
+
   test('nothing to show is said, not left blank', async () => {
     const { out } = await ran(['error', 'plain.ngc'], { files: { '/shop/plain.ngc': 'G21\nG0 X5\nM2\n' } });
     expect(out).toContain('No touch was found in this program.');
