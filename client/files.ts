@@ -24,7 +24,7 @@ export function answerFileRequests(client: LanguageClient): void {
   );
 }
 
-/** The nearest file of that name in the folder of a document or above it, within its workspace folder. */
+/** The nearest file of that name in the folder of a document or above it, as the command line finds it. */
 export async function findUpwards(
   document: vscode.Uri,
   name: string,
@@ -48,18 +48,17 @@ async function textOf(uri: vscode.Uri): Promise<string | null> {
   }
 }
 
-/** The folder of a document and those above it, up to its workspace folder (or the root, outside of any). */
+/** The folder of a document and those above it, up to the root: the opened folder may lie below the profile's. */
 function* foldersUpwards(uri: vscode.Uri): Iterable<vscode.Uri> {
   if (uri.scheme === 'untitled') {
     const [first] = vscode.workspace.workspaceFolders ?? [];
     if (first) yield first.uri;
     return;
   }
-  const top = vscode.workspace.getWorkspaceFolder(uri)?.uri.path;
   let folder = vscode.Uri.joinPath(uri, '..');
   for (;;) {
     yield folder;
-    if (folder.path === top || folder.path === '/' || folder.path === '') return;
+    if (folder.path === '/' || folder.path === '') return;
     folder = vscode.Uri.joinPath(folder, '..');
   }
 }
