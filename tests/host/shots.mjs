@@ -84,6 +84,20 @@ const shots = {
     await take('generate-done');
   },
 
+  async link() {
+    await open('edges-in-a-hurry.ngc');
+    await page.waitForSelector('.squiggly-error');
+    await wordIn('G38.2', 'X5').hover();
+    const link = page.locator('.monaco-hover:visible a', { hasText: 'overtravel-exceeded' }).first();
+    await link.waitFor();
+    await take('hover-finding');
+    await link.click();
+    await page.waitForSelector('iframe.webview.ready');
+    await page.waitForTimeout(2000);
+    await take('link');
+    await page.keyboard.press('Control+W');
+  },
+
   async explain() {
     await open('edges-in-a-hurry.ngc');
     await page.waitForSelector('.squiggly-error');
@@ -178,10 +192,19 @@ async function open(name) {
   await page.locator('.editor-instance .view-line').first().waitFor();
 }
 
+/** Until the server is up there is nothing to hover: tried again. */
 async function hoverWord(word, alsoInLine) {
-  await page.mouse.move(5, 5);
-  await wordIn(word, alsoInLine).hover();
-  await page.locator('.monaco-hover:visible .hover-contents:not(:has-text("Loading..."))').first().waitFor();
+  const hover = page.locator('.monaco-hover:visible .hover-contents:not(:has-text("Loading..."))').first();
+  for (let attempt = 1; ; attempt++) {
+    await page.mouse.move(5, 5);
+    await page.waitForTimeout(500);
+    await wordIn(word, alsoInLine).hover();
+    const shown = await hover.waitFor({ timeout: 5000 }).then(
+      () => true,
+      (error) => attempt === 10 && Promise.reject(error),
+    );
+    if (shown) return;
+  }
 }
 
 /** The first shown line that holds both words, at the first of them; colours may cut it into pieces. */
