@@ -2,7 +2,7 @@ import { type DerivedValue, derivedError, type ErrorBudget, type TouchTerm } fro
 import type { Profile } from '../profile/profile.ts';
 import { byTipDiameter, constant, type Derivative, derive } from './derivative.ts';
 import type { Expression } from './expression.ts';
-import { type DatumWrite, type Measure, Motion } from './motion.ts';
+import { type Measure, Motion } from './motion.ts';
 import { inputVariables, planOf } from './plan.ts';
 import type { InputProblem, Values } from './readInputs.ts';
 import type { InputValue, Plan, Result, Routine, Units } from './routine.ts';
@@ -45,27 +45,9 @@ export function expectedErrors(
   return { results };
 }
 
-/** What a datum write sets, as affine in the touches: the measured coordinate less what it becomes. */
-export function datumDerivatives(
-  routine: Routine,
-  plan: Plan,
-  values: Values,
-): {
-  readonly touches: readonly Measure[];
-  readonly datums: readonly { axis: string; by: ReadonlyMap<string, number> }[];
-} {
-  const { touches, variables, written } = follow(routine, plan, values);
-  const around = { variables, tipDiameter: plan.probe.tipDiameter };
-  return {
-    touches,
-    datums: written.map(({ axis, measured }) => ({ axis, by: derive(measured, around).by })),
-  };
-}
-
 interface Followed {
   readonly touches: readonly Measure[];
   readonly variables: ReadonlyMap<string, Derivative>;
-  readonly written: readonly DatumWrite[];
 }
 
 /** Runs the motion on the nominal feature: every touch meets its surface where it is expected. */
@@ -75,7 +57,6 @@ function follow(routine: Routine, plan: Plan, values: Values): Followed {
   const variables = inputVariables(values);
   const around = { variables, tipDiameter: plan.probe.tipDiameter };
   const touches: Measure[] = [];
-  const written: DatumWrite[] = [];
   const evaluate = (expression: Expression) => derive(expression, around);
   for (const step of motion.steps) {
     if (step.kind === 'set') variables.set(step.name, evaluate(step.value));
@@ -87,13 +68,12 @@ function follow(routine: Routine, plan: Plan, values: Values): Followed {
       });
       touches.push(step);
     }
-    if (step.kind === 'write') written.push(...step.datums);
   }
-  return { touches, variables, written };
+  return { touches, variables };
 }
 
 /** The key of a touch in `Derivative.by`, counted from 0. */
-export function touchKey(index: number): string {
+function touchKey(index: number): string {
   return `touch ${index}`;
 }
 

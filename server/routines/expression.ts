@@ -37,7 +37,8 @@ export function plus(left: Expression, right: Expression): Expression {
 
 export function minus(left: Expression, right: Expression): Expression {
   if (isZero(right)) return left;
-  if (same(left, right)) return length(0);
+  const [from, to] = [offsetOf(right), offsetOf(left)];
+  if (same(from.base, to.base)) return length(to.mm - from.mm);
   if (right.kind === 'length') return plusLength(left, -right.mm);
   return { kind: 'binary', operator: '-', left, right };
 }
@@ -79,6 +80,15 @@ export function variablesOf(expression: Expression): string[] {
 
 function isZero(expression: Expression): boolean {
   return expression.kind === 'length' && expression.mm === 0;
+}
+
+/** `base + mm`: two of one base differ by a plain length. */
+function offsetOf(expression: Expression): { readonly base: Expression; readonly mm: number } {
+  if (expression.kind === 'length') return { base: length(0), mm: expression.mm };
+  if (expression.kind !== 'binary' || expression.right.kind !== 'length') return { base: expression, mm: 0 };
+  if (expression.operator === '+') return { base: expression.left, mm: expression.right.mm };
+  if (expression.operator === '-') return { base: expression.left, mm: -expression.right.mm };
+  return { base: expression, mm: 0 };
 }
 
 function plusLength(left: Expression, mm: number): Expression {

@@ -86,9 +86,18 @@ export function headerOf(writing: Writing, dialect: DialectName): readonly strin
     'It makes no rapid move. Wherever the way is not known to be free it travels ready to stop at a touch, and it writes the work offset only after every touch succeeded.',
     `Feeds: travel ${sayFeed(pace.guarded, units)}, search ${sayFeed(pace.search, units)}, measuring ${sayFeed(pace.measuring, units)}.`,
     tip.says,
+    needs[dialect],
     `Inputs: ${inputsInWords(writing)}, units ${units}, dialect ${dialect}.`,
   ];
 }
+
+/** Dialects differ from machine to machine: what to look up before the first run. */
+const needs: Readonly<Record<DialectName, string>> = {
+  rs274ngc:
+    'It needs a control that knows M70 and M72 to keep modes, G38.3 with #5070, G10 L20 and #<_x>; the program must not use M70 and M72 around it.',
+  macro:
+    'It needs a control that stops G31 at a touch and keeps work coordinates in #5061 to #5063, and that knows #4001 to #4014, #5041 to #5043, #3000 and G10 L2.',
+};
 
 function probeInSpindle({ profile }: Plan): string {
   const tool = profile.probe.tool;

@@ -59,7 +59,7 @@ describe('what is written fits in', () => {
     expect(named).not.toMatch(/#<start_x>|#<found>|o101 |o103 /);
     const inline = text('bore', { dialect: 'macro', usedParameters, usedLabels });
     expect(inline).not.toMatch(/#10[03](?!\d)|N901\b|GOTO 901/);
-    expect(inline).toMatch(/^N902 G1/m);
+    expect(inline).toMatch(/^N902 G1 X/m);
     expect(text('bore', { dialect: 'macro', form: 'subroutine', usedLabels })).toMatch(/^O8103 /m);
   });
 
