@@ -74,7 +74,9 @@ export function analyse(source: Source, profile: Profile): Analysis {
     source,
     procedures,
     touches: [...touches.values()].sort((a, b) => a.line - b.line || a.id - b.id),
-    departures: record ? pair(record.departures.filter((d) => !isGuarded(touches.get(d.touch)))) : [],
+    departures: record
+      ? pair(record.departures.filter((d) => d.met || !isGuarded(touches.get(d.touch))))
+      : [],
     untestedUses: record ? pair(record.untested) : [],
     datums: record ? datumsOf(record, touches, profile) : [],
     flowFaults: [...procedures.faults, ...all.flatMap((g) => g.faults)],

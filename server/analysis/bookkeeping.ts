@@ -2,7 +2,7 @@ import type { Profile } from '../profile/profile.ts';
 import { modeGroups, namesIn } from '../program/modes.ts';
 import { activeOffset, unitScale } from '../program/parameters.ts';
 import type { State } from '../program/state.ts';
-import { scale, single, subtract, touchesOf, type Value } from '../program/value.ts';
+import { scale, single, subtract, touchesOf, type Value, withLiterals } from '../program/value.ts';
 import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
 import { judgeMotion } from './departures.ts';
@@ -151,7 +151,8 @@ export class Bookkeeping implements World {
   }
 
   private depart(touch: number, place: Place, what: Pick<Departure, 'kind' | 'component'>): void {
-    if (this.recording) this.record.departures.push({ touch, place, ...what });
+    const met = this.flow.contact.get(touch) === true;
+    if (this.recording) this.record.departures.push({ touch, place, met, ...what });
   }
 
   private factsOf(
@@ -190,7 +191,7 @@ function isRotary(i: number): boolean {
 
 function moves(request: TouchRequest, perMm: number): (number | null)[] {
   return [0, 1, 2].map((i) => {
-    const moved = scale(subtract(request.to[i] ?? 0, request.from[i] ?? 0), 1 / perMm);
+    const moved = scale(withLiterals(subtract(request.to[i] ?? 0, request.from[i] ?? 0)), 1 / perMm);
     return typeof moved === 'number' ? moved : null;
   });
 }
@@ -214,7 +215,7 @@ function travelOf(request: TouchRequest, perMm: number): number | null {
 
 function rotaryOf(request: TouchRequest): TouchFacts['rotary'] {
   return request.axes.filter(isRotary).flatMap((i): { axis: RotaryAxis; moves: 'yes' | 'unknown' }[] => {
-    const turned = subtract(request.to[i] ?? 0, request.from[i] ?? 0);
+    const turned = withLiterals(subtract(request.to[i] ?? 0, request.from[i] ?? 0));
     const axis = (['a', 'b', 'c'] as const)[i - 3] as RotaryAxis;
     if (typeof turned !== 'number') return [{ axis, moves: 'unknown' as const }];
     return Math.abs(turned) > 1e-9 ? [{ axis, moves: 'yes' as const }] : [];

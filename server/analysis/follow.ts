@@ -4,7 +4,7 @@ import { assign, type Ending, execute } from '../program/execute.ts';
 import { allModes, unknown } from '../program/modes.ts';
 import { runPlain } from '../program/plainRun.ts';
 import { setParameter } from '../program/state.ts';
-import { given, lookedAt, type Value } from '../program/value.ts';
+import { given, lookedAt, replaceUnknowns, type Value } from '../program/value.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Expression } from '../syntax/tree.ts';
 import type { Action } from './actions.ts';
@@ -266,6 +266,7 @@ export class Follower {
     const whenFalse = copyFlow(flow);
     for (const { touch, side } of failures) {
       const [failed, met] = side ? [whenTrue, whenFalse] : [whenFalse, whenTrue];
+      arriveAtEnd(failed, touch);
       failed.contact = new Map([...failed.contact].filter(([t]) => t !== touch));
       if (met.contact.has(touch)) met.contact = new Map(met.contact).set(touch, true);
     }
@@ -368,4 +369,15 @@ export class Follower {
   get cutShort(): boolean {
     return this.steps > this.mostSteps;
   }
+}
+
+/** A touch that met nothing has come to the end of its travel: that is where its axes stand. */
+function arriveAtEnd(flow: Running, touch: number): void {
+  const made = flow.made.get(touch);
+  if (!made) return;
+  flow.state.position = flow.state.position.map((position) =>
+    replaceUnknowns(position, (u) =>
+      u.kind === 'stopped' && u.touch === touch ? (made.to[u.axis] ?? null) : null,
+    ),
+  );
 }

@@ -36,7 +36,8 @@ export interface DatumWrite {
 export class Record {
   readonly sites: TouchSite[] = [];
   readonly facts = new Map<number, TouchFacts>();
-  readonly departures: (Omit<Departure, 'touch'> & { readonly touch: number })[] = [];
+  /** `met`: a test has shown that the touch met its surface. */
+  readonly departures: (Omit<Departure, 'touch'> & { readonly touch: number; readonly met: boolean })[] = [];
   readonly untested: (Omit<UntestedUse, 'touch'> & { readonly touch: number })[] = [];
   readonly datums: DatumWrite[] = [];
   readonly notKnown: NotKnown[] = [];

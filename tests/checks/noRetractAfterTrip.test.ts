@@ -112,6 +112,48 @@ M2
 `,
     ],
     [
+      'a test shows that it touched, then along the surface',
+      'rs274ngc',
+      `G21 G91 G94
+G38.3 Z-15 F200 ;! no-retract-after-trip
+o1 if [#5070 EQ 0]
+  (ABORT, no part)
+o1 endif
+G0 X30
+G0 Z5
+M2
+`,
+    ],
+    [
+      'a search that touched, then the slow touch the same way',
+      'rs274ngc',
+      `G21 G91 G94
+G38.3 Z-15 F200 ;! no-retract-after-trip
+o1 if [#5070 EQ 0]
+  (ABORT, no part)
+o1 endif
+G38.2 Z-3 F40
+#<z> = #5063
+G0 Z5
+M2
+`,
+    ],
+    [
+      'a position shows that it touched, then along the surface',
+      'macro',
+      `G21 G90 G94
+G0 Z5.
+G31 Z-10. F40. ;! no-retract-after-trip
+IF[ABS[#5063+10.]LT0.05]GOTO90
+G91
+G0 X20.
+G90
+G0 Z5.
+M30
+N90 #3000=1(NO CONTACT)
+`,
+    ],
+    [
       'inline, a measured edge, then along it',
       'macro',
       `G21 G91 G94
