@@ -1,5 +1,13 @@
 import { binary, call } from '../program/arithmetic.ts';
-import { add, computed, lookedAt, scale, subtract, type Unknown, type Value } from '../program/value.ts';
+import {
+  computed,
+  lookedAt,
+  replaceUnknowns,
+  scale,
+  subtract,
+  type Unknown,
+  type Value,
+} from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { BinaryOperator, FunctionName } from '../syntax/tree.ts';
 import type { Flowing } from './flowing.ts';
@@ -44,18 +52,7 @@ function supposed(u: Unknown, touch: number, to: readonly Value[]): Value | null
 }
 
 function substitute(value: Value, replace: (u: Unknown) => Value | null, dialect: DialectName): Value {
-  if (typeof value === 'number') return value;
-  let sum: Value = value.constant;
-  for (const { unknown, coefficient } of value.terms) {
-    const own = replacement(unknown, replace, dialect);
-    sum = add(
-      sum,
-      own === null
-        ? { terms: [{ unknown, coefficient }], constant: 0, key: unknown.key }
-        : scale(own, coefficient),
-    );
-  }
-  return sum;
+  return replaceUnknowns(value, (u) => replacement(u, replace, dialect));
 }
 
 function replacement(u: Unknown, replace: (u: Unknown) => Value | null, dialect: DialectName): Value | null {

@@ -1,4 +1,12 @@
-import { scale, subtract, type Unknown, type Value } from '../program/value.ts';
+import {
+  replaceUnknowns,
+  scale,
+  single,
+  subtract,
+  type Unknown,
+  type Value,
+  withLiterals,
+} from '../program/value.ts';
 import type { Motion } from '../program/world.ts';
 import type { Made } from './flowing.ts';
 import type { Departure } from './model.ts';
@@ -68,24 +76,15 @@ function boundedSide(
   return typeof end === 'number' && end * n >= -1e-9 ? 'in' : null;
 }
 
+/** The latched position of the touch taken as the one where it came to rest, literals as the numbers they are. */
 function resting(value: Value, touch: number): Value {
-  if (typeof value === 'number') return value;
-  let sum: Value = value.constant;
-  for (const { unknown, coefficient } of value.terms)
-    sum = addTerm(sum, asStopped(unknown, touch), coefficient);
-  return sum;
+  return withLiterals(replaceUnknowns(value, (u) => (isLatchedOf(u, touch) ? stoppedAt(u) : null)));
 }
 
-function asStopped(u: Unknown, touch: number): Unknown | number {
-  if (u.kind === 'literal') return u.value;
-  if (u.kind !== 'latched' || u.touch !== touch) return u;
-  return { kind: 'stopped', key: `p:${u.touch}:${u.axis}`, touch, axis: u.axis };
+function isLatchedOf(u: Unknown, touch: number): u is Unknown & { kind: 'latched' } {
+  return u.kind === 'latched' && u.touch === touch;
 }
 
-function addTerm(sum: Value, unknown: Unknown | number, coefficient: number): Value {
-  const term: Value =
-    typeof unknown === 'number'
-      ? unknown * coefficient
-      : { terms: [{ unknown, coefficient }], constant: 0, key: `${coefficient}*${unknown.key}+0` };
-  return subtract(sum, scale(term, -1));
+function stoppedAt({ touch, axis }: Unknown & { kind: 'latched' }): Value {
+  return single({ kind: 'stopped', key: `p:${touch}:${axis}`, touch, axis });
 }

@@ -130,6 +130,22 @@ export function computed(operator: BinaryOperator | FunctionName, operands: read
   return single({ kind: 'computed', key, operator, operands, depth });
 }
 
+/** The value with the literals that were kept apart taken as the numbers they are. */
+export function withLiterals(value: Value): Value {
+  return replaceUnknowns(value, (u) => (u.kind === 'literal' ? u.value : null));
+}
+
+/** The value with some unknowns of its affine form replaced, each by what it is in its own unit (mm for lengths). */
+export function replaceUnknowns(value: Value, replace: (u: Unknown) => Value | null): Value {
+  if (typeof value === 'number') return value;
+  let sum: Value = value.constant;
+  for (const { unknown, coefficient } of value.terms) {
+    const known = replace(unknown);
+    sum = add(sum, known === null ? single(unknown, coefficient) : scale(known, coefficient));
+  }
+  return sum;
+}
+
 /** Touches whose coordinates (latched or stopped) went into the value. */
 export function touchesOf(value: Value): ReadonlySet<number> {
   const found = new Set<number>();
