@@ -7,7 +7,6 @@ import { checkSarif } from '../report/checkSarif.ts';
 import { checkText } from '../report/checkText.ts';
 import { counted } from '../report/counted.ts';
 import { styleFor } from '../report/style.ts';
-import { SourceText } from '../syntax/sourceText.ts';
 import type { FileProfile } from '../workspace/fileProfile.ts';
 import { checkProgram, fixProgram } from './checkProgram.ts';
 import { print } from './print.ts';
@@ -119,11 +118,10 @@ async function checkAll(
 async function checkOne(path: ProgramPath, profile: FileProfile, fix: boolean, terminal: Terminal) {
   const read = await readProgram(path, terminal);
   if ('problem' in read) return read;
-  const text = SourceText.from(read.text);
-  if (!fix) return checkProgram(text, profile);
-  const fixed = fixProgram(text, profile);
+  if (!fix) return checkProgram(read.text, profile);
+  const fixed = fixProgram(read.text, profile);
   if (fixed.applied === 0) return fixed;
-  const bytes = encodeProgram({ ...read, text: fixed.source.text.toString() });
+  const bytes = encodeProgram(fixed.source.text.toString(), read.coding);
   const fault = terminal.files.write(path.absolute ?? '', bytes);
   if (fault !== null) return { problem: `${path.shown}: cannot be written: ${fault.problem}.` };
   terminal.error(`probewright: ${path.shown}: ${counted(fixed.applied, 'fix', 'fixes')} applied.\n`);

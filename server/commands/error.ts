@@ -10,7 +10,6 @@ import { quantities } from '../report/quantities.ts';
 import { styleFor } from '../report/style.ts';
 import { dialects } from '../syntax/dialects.ts';
 import { Source } from '../syntax/source.ts';
-import { SourceText } from '../syntax/sourceText.ts';
 import { dialectOf } from '../workspace/openDocument.ts';
 import { profiles } from './profileOf.ts';
 import { programPaths } from './programPaths.ts';
@@ -34,7 +33,7 @@ export async function error(name: string, options: ErrorOptions, terminal: Termi
   if ('faults' in profile) return refuse(terminal, profile.faults);
   const read = await readProgram(path, terminal);
   if ('problem' in read) return refuse(terminal, [read.problem]);
-  const text = SourceText.from(read.text);
+  const { text } = read;
   const source = Source.from(text, dialects[dialectOf(text, profile)]);
   const report = errorReport(path.shown, analyse(source, profile.profile), profile.profile);
   terminal.out(

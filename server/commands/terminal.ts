@@ -19,10 +19,18 @@ export interface Files {
   /** null: there is no such file. */
   look(path: string): { readonly kind: 'file' | 'folder'; readonly size: number } | null;
   read(path: string): { readonly bytes: Uint8Array } | FileProblem;
+  /**
+   * Hands a file over in pieces that are gone after the call; `take` says how many bytes it took, the rest comes again
+   * with what follows. It stops where none is taken, and is not done then.
+   */
+  readInPieces(path: string, take: TakePiece): { readonly done: boolean } | FileProblem;
   write(path: string, bytes: Uint8Array): FileProblem | null;
   /** Entries of a folder by name; links to folders are not followed. */
   list(folder: string): readonly { readonly name: string; readonly kind: 'file' | 'folder' }[] | FileProblem;
 }
+
+/** `last`: nothing follows. */
+export type TakePiece = (bytes: Uint8Array, last: boolean) => number;
 
 /** Why the system did not do it, in words. */
 export interface FileProblem {

@@ -1,4 +1,13 @@
-import { readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  fstatSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  readSync,
+  statSync,
+  writeFileSync,
+} from 'node:fs';
 
 interface Problem {
   readonly problem: string;
@@ -15,6 +24,20 @@ export const terminalFiles = {
 
   read(path: string): { bytes: Uint8Array } | Problem {
     return attempt(() => ({ bytes: readFileSync(path) }));
+  },
+
+  readInPieces(
+    path: string,
+    take: (bytes: Uint8Array, last: boolean) => number,
+  ): { done: boolean } | Problem {
+    return attempt(() => {
+      const file = openSync(path, 'r');
+      try {
+        return { done: takeAll(file, take) };
+      } finally {
+        closeSync(file);
+      }
+    });
   },
 
   write(path: string, bytes: Uint8Array): Problem | null {
@@ -35,6 +58,26 @@ export const terminalFiles = {
     );
   },
 };
+
+/** Small enough to stay in a processor's cache from the read to the last look at it. */
+const pieceBytes = 1 << 20;
+
+function takeAll(file: number, take: (bytes: Uint8Array, last: boolean) => number): boolean {
+  const stats = fstatSync(file);
+  // What is taken from a pipe is gone for who reads it whole afterwards.
+  if (!stats.isFile()) return false;
+  const buffer = new Uint8Array(Math.min(pieceBytes, stats.size + 1));
+  let kept = 0;
+  for (;;) {
+    const read = readSync(file, buffer, kept, buffer.length - kept, null);
+    const filled = kept + read;
+    if (filled === 0) return true;
+    const taken = take(buffer.subarray(0, filled), read === 0);
+    if (taken === 0) return false;
+    buffer.copyWithin(0, taken, filled);
+    kept = filled - taken;
+  }
+}
 
 const words: Readonly<Record<string, string>> = {
   EACCES: 'no permission',

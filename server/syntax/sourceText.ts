@@ -52,6 +52,17 @@ export class SourceText {
     return new SourceText(cutIntoChunks(text, { last: true, copy: false }), text.length);
   }
 
+  /** A text whose pieces each end with a line feed (the last may not), without ever being joined. */
+  static fromPieces(pieces: readonly string[]): SourceText {
+    const filled = pieces.filter((piece) => piece !== '');
+    const length = filled.reduce((sum, piece) => sum + piece.length, 0);
+    if (length === 0) return SourceText.from('');
+    const chunks = filled.flatMap((piece, index) =>
+      cutIntoChunks(piece, { last: index === filled.length - 1, copy: false }),
+    );
+    return new SourceText(chunks, length);
+  }
+
   get lineCount(): number {
     return this.firstLine(this.chunks.length);
   }

@@ -23,31 +23,35 @@ export const cwd = '/shop';
 
 /** A command line on files in memory. */
 export async function ran(argv: readonly string[], situation: Situation = {}): Promise<Ran> {
+  const { terminal, contents, written } = fakeTerminal(situation);
+  let served = false;
+  const serve = async () => {
+    served = true;
+  };
+  const status = await run(argv, terminal, { version: '9.8.7', serve });
+  return { status, ...written, served, file: (path) => contents.get(path) };
+}
+
+export function fakeTerminal(situation: Situation) {
   const contents = new Map(
     Object.entries(situation.files ?? {}).map(([path, text]) => [path, Buffer.from(text as string)]),
   );
-  let out = '';
-  let error = '';
-  let served = false;
+  const written = { out: '', error: '' };
   const terminal: Terminal = {
     cwd,
     files: memoryFiles(contents),
     readStandardInput: async () => Buffer.from((situation.standardInput ?? '') as string),
     out: (text) => {
-      out += text;
+      written.out += text;
     },
     error: (text) => {
-      error += text;
+      written.error += text;
     },
     progress: () => {},
     colour: situation.colour ?? false,
     width: situation.width ?? 100,
   };
-  const serve = async () => {
-    served = true;
-  };
-  const status = await run(argv, terminal, { version: '9.8.7', serve });
-  return { status, out, error, served, file: (path) => contents.get(path) };
+  return { terminal, contents, written };
 }
 
 function memoryFiles(contents: Map<string, Buffer>): Files {
@@ -61,6 +65,17 @@ function memoryFiles(contents: Map<string, Buffer>): Files {
     read(path) {
       const bytes = contents.get(path);
       return bytes ? { bytes } : { problem: 'no such file or folder' };
+    },
+    readInPieces(path, take) {
+      const bytes = contents.get(path);
+      if (!bytes) return { problem: 'no such file or folder' };
+      // Pieces far shorter than a program, so that programs come in several.
+      for (let from = 0, to = 64; from < bytes.length; to += 64) {
+        const taken = take(bytes.subarray(from, to), to >= bytes.length + 64);
+        if (taken === 0) return { done: false };
+        from += taken;
+      }
+      return { done: true };
     },
     write(path, bytes) {
       if (path.includes('locked')) return { problem: 'no permission' };

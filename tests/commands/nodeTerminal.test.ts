@@ -1,3 +1,4 @@
+import { Buffer } from 'node:buffer';
 import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -20,6 +21,29 @@ test.each([
 
 const folder = mkdtempSync(join(tmpdir(), 'probewright-files-'));
 afterAll(() => rmSync(folder, { recursive: true }));
+
+test('a file comes in pieces, and what is not taken comes again', () => {
+  const path = join(tmpdir(), `probewright-pieces-${process.pid}.txt`);
+  const lines = Array.from({ length: 200_000 }, (_, line) => `line ${line}\n`).join('');
+  writeFileSync(path, `${lines}end`);
+  let text = '';
+  let pieces = 0;
+  const read = terminalFiles.readInPieces(path, (bytes, last) => {
+    const end = last ? bytes.length : bytes.lastIndexOf(10) + 1;
+    text += Buffer.from(bytes.subarray(0, end)).toString();
+    pieces++;
+    return end;
+  });
+  expect(read).toEqual({ done: true });
+  expect(pieces).toBeGreaterThan(2);
+  expect(text).toBe(`${lines}end`);
+  expect(terminalFiles.readInPieces(path, () => 0)).toEqual({ done: false });
+  expect(terminalFiles.readInPieces(folder, () => 1)).toEqual({ done: false });
+  expect(terminalFiles.readInPieces(join(folder, 'none'), () => 1)).toEqual({
+    problem: 'no such file or folder',
+  });
+  rmSync(path);
+});
 
 test('files and folders, and what goes wrong in words', () => {
   writeFileSync(join(folder, 'b.ngc'), 'G1');
