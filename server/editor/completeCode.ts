@@ -15,7 +15,8 @@ export function completeCode(dialect: DialectName, place: CompletionPlace): Comp
     .map(({ code, title }) => ({
       label: code,
       kind: code.startsWith('G') ? CompletionItemKind.Function : CompletionItemKind.Method,
-      detail: title,
+      // Beside every row, not the focused one alone.
+      labelDetails: { description: title },
       sortText: sortText(code),
       filterText: code,
       textEdit: replaceBefore(place, typed.length, /^[gm]/.test(typed) ? code.toLowerCase() : code),

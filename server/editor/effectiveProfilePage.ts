@@ -30,22 +30,28 @@ export function effectiveProfilePage({ uri, profile, problems }: FileProfile): P
   return { title, markdown: toMarkdown(parts, { pictures: false }) };
 }
 
-function sections(): { heading: string; entries: readonly ProfileEntry[] }[] {
-  const all = profileEntries();
-  const single = all.filter(({ inside }) => inside === null);
-  const groups = all.flatMap(({ name, inside }) =>
-    inside === null ? [] : [{ heading: name, entries: inside }],
-  );
-  return [{ heading: 'general', entries: single }, ...groups];
+interface Section {
+  readonly heading: string;
+  readonly entries: readonly ProfileEntry[];
+}
+
+/** One section for each object of the profile, so that a key stands without the path to it. */
+function sections(): Section[] {
+  return sectionsOf('general', profileEntries());
+}
+
+function sectionsOf(heading: string, entries: readonly ProfileEntry[]): Section[] {
+  const own = { heading, entries: entries.filter(({ inside }) => inside === null) };
+  const nested = entries.flatMap(({ key, inside }) => (inside === null ? [] : sectionsOf(key, inside)));
+  return [own, ...nested];
 }
 
 function rowsOf(entry: ProfileEntry, profile: Profile, inch: boolean): string[][] {
-  if (entry.inside !== null) return entry.inside.flatMap((each) => rowsOf(each, profile, inch));
   const value = valueAt(profile, entry.key);
   if (entry.key.startsWith('rules.') && value === undefined) return [];
   const stated = value !== undefined && value !== null && value !== Number.POSITIVE_INFINITY;
   const from = stated ? origins[profile.source(entry.key)] : 'not stated';
-  return [[code(entry.key), stated ? shown(value, entry, inch) : '—', from, entry.description]];
+  return [[code(entry.name), stated ? shown(value, entry, inch) : '—', from, entry.description]];
 }
 
 const origins = { profile: '**profile**', 'built-in': 'built in', derived: 'derived' } as const;

@@ -32,7 +32,7 @@ test('the page of a profile says of each value where it comes from, in the units
     '{ "units": "inch", "probe": { "tipDiameter": 0.25 }, "feeds": { "measuring": 2 }, "rules": { "syntax": "info" } }';
   const { markdown } = effectiveProfilePage(fileProfile('file:///c%3A/job/probewright.json', text));
   expect(markdown).toContain('From `c:/job/probewright.json`');
-  expect(markdown).toContain('| `probe.tipDiameter` | 0.25 in | **profile** |');
+  expect(markdown).toContain('| `tipDiameter` | 0.25 in | **profile** |');
   expect(markdown).toContain('| `probe.stylus.stemDiameter` | 0.16666667 in | derived |');
   expect(markdown).toContain('| `feeds.measuring` | 2 in/min | **profile** |');
   expect(markdown).toContain('| `machine.reactionTime` | 0.01 | built in |');

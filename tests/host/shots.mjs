@@ -81,6 +81,7 @@ const shots = {
       await page.keyboard.press('Enter');
       await page.waitForTimeout(1500);
     }
+    await question.waitFor({ state: 'hidden' });
     await take('generate-done');
   },
 

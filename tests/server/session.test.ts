@@ -242,7 +242,7 @@ test('our own requests: rules, pages, profile, allowance', async () => {
   expect(page.markdown).toContain('no-retract-after-trip');
   expect(await client.request('probewright/explainRule', { rule: 'nothing' })).toBeNull();
   const effective = await client.request<{ markdown: string }>('probewright/effectiveProfile', { uri });
-  expect(effective.markdown).toContain('| `probe.tipDiameter` | 4 mm | built in |');
+  expect(effective.markdown).toContain('| `tipDiameter` | 4 mm | built in |');
   const template = await client.request<{ text: string }>('probewright/profileTemplate', {});
   expect(template.text).toContain('// "tipDiameter": 4,');
   const allowed = await client.request<{ edits: object[] }>('probewright/allowHere', {
