@@ -35,59 +35,91 @@ export interface StateView {
   parameter(name: string): number | null;
 }
 
-/** Analyses a program with the profile of its probe. Never throws on any text; bounded in steps. */
+/**
+ * Analyses a program with the profile of its probe. Never throws on any text; bounded in steps. Nothing is followed
+ * before somebody asks: a file of another language, or one without touches, costs no more than its flow.
+ */
 export function analyse(source: Source, profile: Profile): Analysis {
+  const flow = once(() => flowOf(source));
+  const follower = once(() => {
+    const made = new Follower(source, flow().procedures, flow().graphFor, profile);
+    made.run();
+    return made;
+  });
+  const results = once(() => resultsOf(source.hasTouch() ? follower() : null, flow(), profile));
+  return {
+    source,
+    get procedures() {
+      return flow().procedures;
+    },
+    get touches() {
+      return results().touches;
+    },
+    get departures() {
+      return results().departures;
+    },
+    get untestedUses() {
+      return results().untestedUses;
+    },
+    get datums() {
+      return results().datums;
+    },
+    get flowFaults() {
+      return [...flow().procedures.faults, ...flow().graphs.flatMap((g) => g.faults)];
+    },
+    get notKnown() {
+      return results().notKnown;
+    },
+    stateAt: (line) => viewOf(follower().flowsBefore(line), source),
+  };
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | null = null;
+  return () => {
+    made ??= { value: make() };
+    return made.value;
+  };
+}
+
+interface ProgramFlow {
+  readonly procedures: Procedures;
+  readonly graphs: readonly Graph[];
+  readonly graphFor: (procedure: Procedure) => Graph;
+}
+
+function flowOf(source: Source): ProgramFlow {
   const procedures = proceduresOf(source);
-  const graphs = new Map<Procedure, Graph>();
-  const graphFor = (procedure: Procedure): Graph => {
-    let graph = graphs.get(procedure);
-    if (!graph) {
-      graph = graphOf(source, procedure);
-      graphs.set(procedure, graph);
-    }
-    return graph;
-  };
-  const all = procedures.all.map(graphFor);
-  let follower: Follower | null = null;
-  const followed = (): Follower => {
-    if (!follower) {
-      follower = new Follower(source, procedures, graphFor, profile);
-      follower.run();
-    }
-    return follower;
-  };
-  // A program without touches is followed only when somebody asks for the state at a line.
-  const record = source.hasTouch() ? followed().record : null;
+  const graphs = new Map(procedures.all.map((procedure) => [procedure, graphOf(source, procedure)] as const));
+  const graphFor = (procedure: Procedure): Graph => graphs.get(procedure) ?? graphOf(source, procedure);
+  return { procedures, graphs: [...graphs.values()], graphFor };
+}
+
+function resultsOf(follower: Follower | null, flow: ProgramFlow, profile: Profile) {
+  const record = follower?.record ?? null;
   const touches = record ? touchesOfRecord(record) : new Map<number, Touch>();
   const pair = <T extends { readonly touch: number }>(items: readonly T[]) =>
     items.flatMap((item) => {
       const touch = touches.get(item.touch);
       return touch ? [{ ...item, touch }] : [];
     });
-  const notKnown = [...all.flatMap((g) => g.notKnown), ...(record?.notKnown ?? [])];
-  if (follower !== null && (follower as Follower).cutShort)
-    notKnown.push({
-      place: { line: 0, start: 0, end: 0 },
-      reason: 'the program branches too often to follow every path',
-    });
+  const isGuarded = (touch: Touch | undefined) =>
+    touch !== undefined && !touch.alarms && !record?.coordinatesUsed.has(touch.id);
+  const notKnown = [...flow.graphs.flatMap((g) => g.notKnown), ...(record?.notKnown ?? [])];
+  if (follower?.cutShort) notKnown.push({ place: firstPlace, reason: tooManyPaths });
   return {
-    source,
-    procedures,
     touches: [...touches.values()].sort((a, b) => a.line - b.line || a.id - b.id),
     departures: record
       ? pair(record.departures.filter((d) => d.met || !isGuarded(touches.get(d.touch))))
       : [],
     untestedUses: record ? pair(record.untested) : [],
     datums: record ? datumsOf(record, touches, profile) : [],
-    flowFaults: [...procedures.faults, ...all.flatMap((g) => g.faults)],
     notKnown: unique(notKnown),
-    stateAt: (line) => viewOf(followed().flowsBefore(line), source),
   };
-
-  function isGuarded(touch: Touch | undefined): boolean {
-    return touch !== undefined && !touch.alarms && !record?.coordinatesUsed.has(touch.id);
-  }
 }
+
+const firstPlace = { line: 0, start: 0, end: 0 };
+const tooManyPaths = 'the program branches too often to follow every path';
 
 function unique(items: readonly NotKnown[]): NotKnown[] {
   const seen = new Set<string>();
