@@ -1,6 +1,6 @@
 import { derivedError, type ErrorBudget, type TouchTerm } from '../probe/derivedError.ts';
 import { effectiveDiameter } from '../probe/effectiveDiameter.ts';
-import { effectiveRadius } from '../probe/effectiveRadius.ts';
+import { effectiveRadius, meanEffectiveRadius } from '../probe/effectiveRadius.ts';
 import type { Probe } from '../probe/probe.ts';
 import { overtravelLimit, stoppingDistance } from '../probe/stoppingDistance.ts';
 import { probeOf } from '../profile/probeOf.ts';
@@ -9,7 +9,7 @@ import type { Analysis } from './analysis.ts';
 import type { Datum, DiameterUse, Term, Touch } from './model.ts';
 
 export interface TouchErrorResult extends ErrorBudget {
-  /** r(θ, v), mm; null for Z and where direction or feed are not known. */
+  /** r(θ, v), mm, its mean over θ where the phase of the lobes is lost; null for Z and where direction or feed are not known. */
   readonly effectiveRadius: number | null;
   /** The diameter that the program uses on this touch, else the profile's, mm; null for Z. */
   readonly diameterUsed: number | null;
@@ -106,8 +106,10 @@ function radiusOf(touch: Touch, probe: Probe, speed: number | null): number | nu
   const n = touch.direction;
   if (n === null || Math.hypot(n[0], n[1]) < 1e-9 || Math.abs(n[2]) > 1e-9) return null;
   if (speed === null && probe.machine.tripLatency !== 0) return null;
+  const motion = touch.away ? 'away' : 'towards';
+  if (!phaseKnown([touch])) return meanEffectiveRadius(probe, speed ?? 0, motion);
   const angle = (Math.atan2(n[1], n[0]) * 180) / Math.PI;
-  return effectiveRadius(probe, angle, speed ?? 0, touch.away ? 'away' : 'towards');
+  return effectiveRadius(probe, angle, speed ?? 0, motion);
 }
 
 /** The diameter with which the program compensates a value that this touch enters, else the profile's. */

@@ -3,6 +3,7 @@ import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
 import { assign, type Ending, execute } from '../program/execute.ts';
 import { allModes, unknown } from '../program/modes.ts';
 import { runPlain } from '../program/plainRun.ts';
+import { restoreModes } from '../program/restoreModes.ts';
 import { setParameter } from '../program/state.ts';
 import { given, lookedAt, replaceUnknowns, type Value } from '../program/value.ts';
 import type { Source } from '../syntax/source.ts';
@@ -233,7 +234,7 @@ export class Follower {
         const values = action.values.map((e) => evaluate(e, scope));
         for (const value of values) this.books.used(value, 'return', action.place, flow.state);
         if (values[0] !== undefined) flow.state.returned = values[0];
-        if (flow.state.saved?.restoreOnReturn) flow.state.modes = { ...flow.state.saved.modes };
+        if (flow.state.saved?.restoreOnReturn) restoreModes(flow.state.saved.modes, scope);
         return [{ to: -1, flow }];
       }
       case 'jump':

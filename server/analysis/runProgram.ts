@@ -1,5 +1,6 @@
 import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
 import { assign, type Ending, execute } from '../program/execute.ts';
+import { restoreModes } from '../program/restoreModes.ts';
 import { type State, startState } from '../program/state.ts';
 import type { World } from '../program/world.ts';
 import type { Source } from '../syntax/source.ts';
@@ -201,7 +202,7 @@ class Run {
   private returnFrom(action: Action & { kind: 'return' }, scope: Scope): void {
     const [value] = action.values;
     if (value) this.state.returned = evaluate(value, scope);
-    if (this.state.saved?.restoreOnReturn) this.state.modes = { ...this.state.saved.modes };
+    if (this.state.saved?.restoreOnReturn) restoreModes(this.state.saved.modes, scope);
   }
 
   /** Back to the caller: its next node, or undefined at the end of the main program. */

@@ -5,11 +5,12 @@ import type { Place } from '../syntax/place.ts';
 import type { Block, Expression } from '../syntax/tree.ts';
 import { coolantAfter, cycleCodes, modeEffects, modesAfterEnd, motionCodes } from './effects.ts';
 import { evaluate, parameterName, placeOf, type Scope } from './evaluate.ts';
-import { allModes, maskOf, unknown } from './modes.ts';
+import { allModes, type ModeMasks, maskOf, unknown } from './modes.ts';
 import { moveBlock } from './move.ts';
 import { applyOffsets, selectOffset, writeOffsetParameter } from './offsets.ts';
 import { unitScale, writeParameter } from './parameters.ts';
 import { type ReadBlock, readBlock } from './readBlock.ts';
+import { rescale, restoreModes } from './restoreModes.ts';
 import type { State } from './state.ts';
 import { given, scale, type Value } from './value.ts';
 import type { World } from './world.ts';
@@ -98,7 +99,7 @@ function runWords(read: ReadBlock, scope: Scope): Ending {
   }
   for (const c of ['M7', 'M8', 'M9'] as const)
     if (has(c)) state.modes.coolant = coolantAfter(c, state.modes.coolant);
-  if (restored) state.modes = restored;
+  if (restored) restoreModes(restored, scope);
   const axesTaken = applyOffsets(read, scope);
   if (read.variableCode) state.modes.motion = unknown;
   if (!axesTaken || has('G53')) moveBlock(read, scope);
@@ -107,15 +108,14 @@ function runWords(read: ReadBlock, scope: Scope): Ending {
 }
 
 /** M70 and M73 keep the modes, M72 puts them back, M71 forgets them (common practice, no source). */
-function keepModes(read: ReadBlock, scope: Scope): State['modes'] | null {
+function keepModes(read: ReadBlock, scope: Scope): ModeMasks | null {
   if (scope.dialect !== 'rs274ngc') return null;
   const { state } = scope;
   for (const { code } of read.codes) {
     if (code === 'M70' || code === 'M73')
       state.saved = { modes: { ...state.modes }, restoreOnReturn: code === 'M73' };
     if (code === 'M71') state.saved = null;
-    if (code === 'M72')
-      return state.saved ? { ...state.saved.modes, motion: state.modes.motion } : allModes(unknown);
+    if (code === 'M72') return state.saved?.modes ?? allModes(unknown);
   }
   return null;
 }
@@ -140,10 +140,7 @@ function applyModes(read: ReadBlock, scope: Scope): void {
 
 /** Lengths that the program holds are re-expressed in the new unit (NISTIR 6556, 3.5.7). */
 function changeUnits(state: State, code: string, world: World): void {
-  const before = unitScale(state, world);
-  const after = code === 'G20' ? 1 / 25.4 : 1;
-  if (before === after) return;
-  for (const i of [0, 1, 2, 6, 7, 8]) state.position[i] = scale(state.position[i] ?? 0, after / before);
+  rescale({ state }, (code === 'G20' ? 1 / 25.4 : 1) / unitScale(state, world));
 }
 
 function applyFeed(read: ReadBlock, scope: Scope): void {

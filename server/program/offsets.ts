@@ -73,7 +73,10 @@ function setOffset(read: ReadBlock, scope: Scope): void {
   const kind = read.words.get('L')?.value;
   const p = read.words.get('P')?.value ?? 0;
   const current = kind === 20 && scope.dialect === 'rs274ngc';
-  if (kind !== 2 && kind !== 20) return;
+  if (kind !== 2 && kind !== 20) {
+    tellToolTable(read, scope);
+    return;
+  }
   const system = systemOf(p, kind === 20 && scope.dialect === 'macro', scope);
   for (const [i, letter] of axisLetters.entries()) {
     const found = read.words.get(letter);
@@ -99,6 +102,14 @@ function setOffset(read: ReadBlock, scope: Scope): void {
     } else {
       replaceOrigin(number + i, system, i, current ? add(old, moved) : value, scope);
     }
+  }
+}
+
+/** G10 with another L writes lengths and radii of tools: no origin moves, but what is written is used. */
+function tellToolTable(read: ReadBlock, scope: Scope): void {
+  for (const letter of [...axisLetters, 'R']) {
+    const found = read.words.get(letter);
+    if (found) scope.world.used(found.value, 'offset', placeOf(found.word, scope), scope.state);
   }
 }
 
@@ -171,6 +182,7 @@ function write(offset: OffsetWrite, scope: Scope): void {
   scope.world.offset(offset, scope.state);
 }
 
-function forgetPosition(scope: Scope, reason: string): void {
+/** After a change of the origin by an amount that is not known. */
+export function forgetPosition(scope: Scope, reason: string): void {
   for (let i = 0; i < 6; i++) scope.state.position[i] = given(`offset:${scope.line}:${i}`, reason);
 }
