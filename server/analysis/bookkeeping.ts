@@ -22,6 +22,7 @@ export class Bookkeeping implements World {
   openSubroutine = false;
   recording = false;
   private readonly directions = new Map<number, Direction | null>();
+  private readonly axes = new Map<number, number | null>();
   private readonly diameterName: string | null;
 
   constructor(
@@ -52,6 +53,7 @@ export class Bookkeeping implements World {
     if (this.recording) this.record.facts.set(id, this.factsOf(request, state, direction, perMm));
     if (this.flow.made.has(id)) forgetEarlier(state, id);
     this.directions.set(id, direction);
+    this.axes.set(id, singleAxis(request));
     this.flow.contact = new Map(request.away ? [] : [[id, request.alarms]]);
     setMade(this.flow, id, {
       tested: request.alarms,
@@ -68,11 +70,7 @@ export class Bookkeeping implements World {
     for (const touch of this.flow.contact.keys()) {
       const made = this.flow.made.get(touch);
       if (!made) continue;
-      this.depart(
-        touch,
-        motion.place,
-        judgeMotion(motion, touch, this.directions.get(touch) ?? null, made, perMm),
-      );
+      this.depart(touch, motion.place, judgeMotion(motion, touch, ...this.approachOf(touch), made, perMm));
     }
     this.flow.contact = new Map();
   }
@@ -88,6 +86,8 @@ export class Bookkeeping implements World {
       else if (this.recording) this.record.useUntested(touch, place, use);
     }
     if (this.recording && use === 'output') this.record.reach(touches, 'output');
+    if (this.recording && use === 'offset') this.record.reach(touches, 'datum');
+    if (this.recording && use === 'return') this.record.reach(touches, 'caller');
   }
 
   offset(write: OffsetWrite, state: State): void {
@@ -146,8 +146,17 @@ export class Bookkeeping implements World {
       else if (n && direction && dot(n, direction) > 0.99)
         this.depart(touch, request.place, { kind: 'touch-again', component: null });
       else
-        this.depart(touch, request.place, judgeMotion({ ...request, kind: 'feed' }, touch, n, made, perMm));
+        this.depart(
+          touch,
+          request.place,
+          judgeMotion({ ...request, kind: 'feed' }, touch, ...this.approachOf(touch), made, perMm),
+        );
     }
+  }
+
+  /** Its direction, and the one linear axis that it moves along. */
+  private approachOf(touch: number): [Direction | null, number | null] {
+    return [this.directions.get(touch) ?? null, this.axes.get(touch) ?? null];
   }
 
   private depart(touch: number, place: Place, what: Pick<Departure, 'kind' | 'component'>): void {
@@ -183,6 +192,11 @@ export class Bookkeeping implements World {
 
 export function modesOf(state: State): Modes {
   return Object.fromEntries(modeGroups.map((g) => [g, namesIn(g, state.modes[g])])) as unknown as Modes;
+}
+
+function singleAxis({ axes }: TouchRequest): number | null {
+  const linear = axes.filter((i) => !isRotary(i));
+  return linear.length === 1 ? (linear[0] ?? null) : null;
 }
 
 function isRotary(i: number): boolean {

@@ -15,18 +15,23 @@ type Direction = readonly [number, number, number];
 
 /**
  * What a motion is to the surface that a touch has left the tip on: its component along the approach n, in mm.
- * Absolute targets are judged against the start and the end of the touch's travel, between which the surface lies.
+ * Where n is not known, the one `axis` of the touch still tells a motion along the surface. Absolute targets are judged against the start and the end of the touch's travel, between which the surface lies.
  */
 export function judgeMotion(
   motion: Motion,
   touch: number,
   n: Direction | null,
+  axis: number | null,
   made: Made,
   perMillimetre: number,
 ): Pick<Departure, 'kind' | 'component'> {
   if (motion.kind === 'machine-coordinates' || motion.kind === 'reference') return judgeMachine(motion, n);
-  if (n === null || motion.kind === 'unknown') return { kind: 'unknown', component: null };
-  if (!motion.axes.some((i) => i < 3)) return { kind: 'unknown', component: null };
+  if (motion.kind === 'unknown' || !motion.axes.some((i) => i < 3))
+    return { kind: 'unknown', component: null };
+  if (n === null) {
+    const along = axis !== null && displacement(motion, axis, touch, perMillimetre) === 0;
+    return along ? { kind: 'sideways', component: 0 } : { kind: 'unknown', component: null };
+  }
   let component = 0;
   let side: 'out' | 'in' | null = null;
   for (const i of [0, 1, 2] as const) {

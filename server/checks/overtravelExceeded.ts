@@ -7,6 +7,8 @@ import { feedText, lengthText, readerUnit } from './quantity.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 import { callsOf, faultsByBlock, type TouchFault } from './touchFaults.ts';
 
+type Direction = readonly [number, number, number];
+
 /** Stopping distance and limit of a touch, mm. */
 interface Overtravel {
   readonly stopping: number;
@@ -82,18 +84,26 @@ M2
 };
 
 function overtravelOf(touch: Touch, profile: Profile, probe: ReturnType<typeof probeOf>): Overtravel | null {
-  if (touch.away || touch.feed.value === null || touch.direction === null) return null;
+  const direction = lineOf(touch);
+  if (touch.away || touch.feed.value === null || direction === null) return null;
   const speed = touch.feed.value / 60;
   const stopping = stoppingDistance(probe, speed);
-  const { limit, allowed } = overtravelLimit(probe, touch.direction);
+  const { limit, allowed } = overtravelLimit(probe, direction);
   if (!(stopping > allowed)) return null;
-  return { stopping, limit, allowed, stated: statedStopping(touch, speed, profile) > allowed };
+  return { stopping, limit, allowed, stated: statedStopping(direction, speed, profile) > allowed };
 }
 
+/** The direction, or from an unknown start the one axis of the touch: its limit is the same both ways. */
+function lineOf({ direction, axis }: Touch): Direction | null {
+  return direction ?? (axis === null ? null : alongAxis[axis]);
+}
+
+const alongAxis: Readonly<Record<'x' | 'y' | 'z', Direction>> = { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] };
+
 /** The part of the stopping distance that rests on stated values; 0 where the limit itself is built in. */
-function statedStopping({ direction }: Touch, speed: number, profile: Profile): number {
+function statedStopping(direction: Direction, speed: number, profile: Profile): number {
   const isStated = (key: string) => profile.source(key) === 'profile';
-  const [x, y, z] = direction ?? [0, 0, 0];
+  const [x, y, z] = direction;
   if (Math.abs(z) > 1e-9 && !isStated('probe.overtravel.axial')) return 0;
   if (Math.hypot(x, y) > 1e-9 && !isStated('probe.overtravel.lateral')) return 0;
   const reaction = isStated('machine.reactionTime') ? speed * profile.machine.reactionTime : 0;

@@ -34,7 +34,10 @@ export const syntax: Rule = {
 /** What stands inside a fault is its consequence, and words of prose one after the other are one fault. */
 function separate({ faults, text }: Block): Fault[] {
   const told: Fault[] = [];
-  for (const fault of [...faults].sort((a, b) => a.start - b.start || b.end - a.end)) {
+  const open = faults.some(({ code }) => code === 'unclosed-bracket');
+  // An open bracket takes in whatever should stand behind the condition.
+  const causes = open ? faults.filter(({ code }) => code !== 'missing-statement') : [...faults];
+  for (const fault of causes.sort((a, b) => a.start - b.start || b.end - a.end)) {
     const last = told.at(-1);
     if (last && fault.start < last.end) continue;
     const goesOn = last?.code === fault.code && text.slice(last.end, fault.start).trim() === '';
@@ -67,15 +70,15 @@ function wordFault(fault: Fault, text: string, dialect: Dialect): string {
         return `${shown(detail)} needs its value in brackets behind it.`;
       return detail ? `${shown(detail)} has no value beside it.` : 'A value is missing here.';
     case 'unknown-function':
-      return `${shown(detail || found)} is no function of the language; it has ${dialect.functions.join(', ')}.`;
+      return `${detail ? shown(detail) : found} is no function of the language; it has ${dialect.functions.join(', ')}.`;
     case 'unknown-keyword':
-      return `${shown(detail || found)} is no keyword of program flow.`;
+      return `${detail ? shown(detail) : found} is no keyword of program flow.`;
     case 'missing-condition':
       return 'A condition in brackets should stand here.';
     case 'missing-target':
       return 'GOTO needs the number of the N block to jump to.';
     case 'missing-statement':
-      return 'THEN needs a setting behind it, such as #1=2.';
+      return missingStatements[detail] ?? 'A statement is missing here.';
     case 'missing-label':
       return 'An O-word needs a number or a <name>.';
     case 'trailing-text':
@@ -98,6 +101,13 @@ function wordFault(fault: Fault, text: string, dialect: Dialect): string {
       return 'A parameter at this place is set, and needs "=" and a value.';
   }
 }
+
+/** What does not stand behind these keywords of the macro family. */
+const missingStatements: Readonly<Record<string, string>> = {
+  IF: 'IF needs GOTO and a block number, or THEN and a setting, behind its condition.',
+  THEN: 'THEN needs a setting behind it, such as #1=2.',
+  WHILE: 'WHILE needs DO and a number behind its condition.',
+};
 
 /** Enough of the text to find it by, with what can't be seen made visible. */
 function shown(text: string): string {

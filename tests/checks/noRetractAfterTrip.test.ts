@@ -25,6 +25,18 @@ M2
 `,
     ],
     [
+      'along the surface, from a start that nobody knows',
+      'macro',
+      `G21 G90 G94
+G31 X50. F40. ;! no-retract-after-trip
+IF[#5061GT49.9]GOTO9
+G0 Y20.
+G0 X0
+M30
+N9 #3000=1(NO CONTACT)
+`,
+    ],
+    [
       'the retract stands on one branch only',
       'rs274ngc',
       `G21 G91 G94

@@ -28,6 +28,12 @@ testRule(
       shop,
     ],
     [
+      'from an unknown start, the axis alone known',
+      'macro',
+      'G21 G90 G94\nG31 X20. F3000 ;! overtravel-exceeded\nIF[#5061GT19.9]GOTO9\nG0 X0\nM30\nN9 M30\n',
+      shop,
+    ],
+    [
       'in a subroutine, the feed from the caller',
       'rs274ngc',
       `G21 G91 G94

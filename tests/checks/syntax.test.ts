@@ -68,6 +68,10 @@ describe('syntax', () => {
     expect(message('G0 Z5 retract first\n')).toContain('"retract');
     expect(message('G1 X Y5\n')).toContain('"X" has no value');
     expect(message('IF[#1EQ0]GOTO\n', 'macro')).toContain('GOTO needs');
+    expect(message('IF[#1EQ0]\n', 'macro')).toContain('IF needs GOTO');
+    expect(message('WHILE[#1EQ0]\n', 'macro')).toContain('WHILE needs DO');
+    expect(message('IF[#1EQ[#2+[#3\n', 'macro')).toContain('This "[" has no "]"');
+    expect(message('O1001\n')).toContain('"O1001" is no keyword');
     expect(message(`G0 X1 (${'a'.repeat(300)})\n`)).toContain('the dialect allows 256');
   });
 
