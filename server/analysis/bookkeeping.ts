@@ -5,6 +5,7 @@ import type { State } from '../program/state.ts';
 import { scale, single, subtract, touchesOf, type Value, withLiterals } from '../program/value.ts';
 import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
+import { directionOf, travelOf } from './approach.ts';
 import { judgeMotion } from './departures.ts';
 import { forgetEarlier, type Running, setMade } from './flowing.ts';
 import type { Departure, Modes, RotaryAxis } from './model.ts';
@@ -48,7 +49,7 @@ export class Bookkeeping implements World {
   touch(request: TouchRequest, state: State): void {
     const id = this.record.idOf(this.line, this.calls, this.openSubroutine);
     const perMm = unitScale(state, this);
-    const direction = directionOf(request, perMm);
+    const direction = directionOf(request, this.flow.made, perMm);
     this.leave(request, direction, perMm);
     if (this.recording) this.record.facts.set(id, this.factsOf(request, state, direction, perMm));
     if (this.flow.made.has(id)) forgetEarlier(state, id);
@@ -201,30 +202,6 @@ function singleAxis({ axes }: TouchRequest): number | null {
 
 function isRotary(i: number): boolean {
   return i >= 3 && i <= 5;
-}
-
-function moves(request: TouchRequest, perMm: number): (number | null)[] {
-  return [0, 1, 2].map((i) => {
-    const moved = scale(withLiterals(subtract(request.to[i] ?? 0, request.from[i] ?? 0)), 1 / perMm);
-    return typeof moved === 'number' ? moved : null;
-  });
-}
-
-/** Unit vector towards the surface. From an unknown height a touch in Z alone goes down. */
-function directionOf(request: TouchRequest, perMm: number): Direction | null {
-  const [x, y, z] = moves(request, perMm);
-  if (x === null && y === null) return null;
-  if (z === null && x === 0 && y === 0 && !request.away) return [0, 0, -1];
-  if (typeof x !== 'number' || typeof y !== 'number' || typeof z !== 'number') return null;
-  const length = Math.hypot(x, y, z);
-  if (length < 1e-9) return null;
-  const sign = request.away ? -1 : 1;
-  return [(sign * x) / length, (sign * y) / length, (sign * z) / length];
-}
-
-function travelOf(request: TouchRequest, perMm: number): number | null {
-  const [x, y, z] = moves(request, perMm);
-  return typeof x === 'number' && typeof y === 'number' && typeof z === 'number' ? Math.hypot(x, y, z) : null;
 }
 
 function rotaryOf(request: TouchRequest): TouchFacts['rotary'] {

@@ -41,3 +41,15 @@ test('M72 and the return after M73 put the position back into the units that wer
     expect(touch?.travel).toBeCloseTo(30 - 25.4, 9);
   }
 });
+
+test.each([
+  ['back to the start', 'G0 X0\nG38.2 X20 F200\nG38.4 X0 F50', [1, 0, 0]],
+  ['behind the start', 'G0 Y0\nG38.2 Y-20 F200\nG38.5 Y5 F50', [0, -1, 0]],
+  ['up to the start', 'G0 Z10\nG38.2 Z-20 F200\nG38.4 Z10 F50', [0, 0, -1]],
+  ['on after a retract', 'G0 X0\nG38.2 X20 F200\nG91 G0 X-2\nG90\nG38.2 X20 F50', [1, 0, 0]],
+  ['to where it may have been before', 'G0 X0\nG38.2 X20 F200\nG38.4 X10 F50', null],
+  ['from an unknown start', 'G38.2 X20 F200\nG38.4 X0 F50', null],
+])('the direction of a touch from where another stopped: %s', (_, moves, direction) => {
+  const { touches } = analysed(`G21 G90 G94\n${moves}\nM2\n`);
+  expect(touches.at(-1)?.direction ?? null).toEqual(direction?.map((n) => expect.closeTo(n, 12)) ?? null);
+});
