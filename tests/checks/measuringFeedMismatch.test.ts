@@ -18,6 +18,27 @@ testRule(
       shop,
     ],
     [
+      'a length of the tool table',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG38.2 Z-10 F60 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L1 P2 Z#<top>\nM2\n',
+      shop,
+    ],
+    [
+      'returned to a caller in the file',
+      'rs274ngc',
+      `G21 G90 G94 G54
+o10 sub
+  G38.2 Z-10 F60 ;! measuring-feed-mismatch
+  #1 = #5063
+  G0 Z5
+o10 endsub [#1]
+o10 call
+#100 = #<_value>
+M2
+`,
+      shop,
+    ],
+    [
       'stated measuring feed, no calibration',
       'rs274ngc',
       'G21 G90 G94 G54\nG38.2 Z-10 F20 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L2 P2 Z#<top>\nM2\n',

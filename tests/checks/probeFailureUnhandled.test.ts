@@ -15,6 +15,17 @@ M2
 `,
     ],
     [
+      'written into the tool table',
+      'rs274ngc',
+      `G21 G90 G94
+G38.3 Z-10 F40 ;! probe-failure-unhandled
+#<top> = #5063
+G0 Z5
+G10 L1 P1 Z#<top>
+M2
+`,
+    ],
+    [
       'move away that does not alarm',
       'rs274ngc',
       `G21 G91 G94
