@@ -1,4 +1,6 @@
 import type { Dialect } from '../syntax/dialect.ts';
+import type { Place } from '../syntax/place.ts';
+import type { Source } from '../syntax/source.ts';
 import type { Block, Fault } from '../syntax/tree.ts';
 import type { Report, Rule } from './rule.ts';
 
@@ -22,14 +24,46 @@ export const syntax: Rule = {
       program: '%\nO0020(PART)\nG21G90G94\n#100=#101*2\nIF[#100GT4]THEN#100=4\nG0X#100Y-[#100/2.]\nM30\n%\n',
     },
   ],
+  *check({ analysis: { source } }): Iterable<Report> {
+    const long = longLineNumbers(source);
+    const [first] = long;
+    if (!first) return;
+    const more = long.length === 1 ? '' : `, as do ${long.length - 1} more blocks`;
+    yield {
+      message: `This N number has more than ${source.dialect.lineNumberDigits} digits${more}: RS274/NGC raises an error; other controls take no notice.`,
+      place: first,
+      severity: 'warning',
+    };
+  },
   *checkBlock(block, line, { analysis }): Iterable<Report> {
-    for (const fault of separate(block))
+    for (const fault of separate(block).filter((f) => !isLongLineNumber(f, block)))
       yield {
         message: wordFault(fault, block.text, analysis.source.dialect),
         place: { line, start: fault.start, end: fault.end },
       };
   },
 };
+
+/** Long programs number every block: what is wrong with the numbers is said once. */
+function longLineNumbers(source: Source): Place[] {
+  if (source.dialect.lineNumberDigits === null) return [];
+  const places: Place[] = [];
+  for (const line of source.otherLines()) {
+    if (!/^[^(;A-Za-z]*n[\s\d]{6}/i.test(source.text.line(line))) continue;
+    const block = source.block(line);
+    const fault = block.faults.find((f) => isLongLineNumber(f, block));
+    if (fault) places.push({ line, start: fault.start, end: fault.end });
+  }
+  return places;
+}
+
+function isLongLineNumber({ code, start, end }: Fault, { text }: Block): boolean {
+  return (
+    code === 'bad-line-number' &&
+    /^n[\s\d]+$/i.test(text.slice(start, end)) &&
+    /\d/.test(text.slice(start, end))
+  );
+}
 
 /** What stands inside a fault is its consequence, and words of prose one after the other are one fault. */
 function separate({ faults, text }: Block): Fault[] {

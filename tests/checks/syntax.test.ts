@@ -81,3 +81,17 @@ describe('syntax', () => {
     expect(finding?.place.start).toBe('\tG0 (🔧) X'.length);
   });
 });
+
+describe('N numbers too long for the report', () => {
+  const numbered = (from: number) =>
+    `G21 G90 G94\n${Array.from({ length: 30 }, (_, i) => `N${from + i} G1 X${i} F100`).join('\n')}\nM2\n`;
+  it('are said once, with how many there are', () => {
+    const { findings } = checkText(numbered(99_990), { dialect: 'rs274ngc' });
+    expect(findings.map((f) => [f.place.line, f.rule, f.severity])).toEqual([[11, 'syntax', 'warning']]);
+    expect(findings[0]?.message).toContain('19 more blocks');
+  });
+  it('are no fault to the macro family, nor up to five digits', () => {
+    expect(checkText(numbered(99_990), { dialect: 'macro' }).findings).toEqual([]);
+    expect(checkText(numbered(99_960), { dialect: 'rs274ngc' }).findings).toEqual([]);
+  });
+});
