@@ -182,6 +182,7 @@ export class Bookkeeping implements World {
         unset: feed.unset,
         value: typeof feed.value === 'number' ? feed.value : null,
         place: feed.place,
+        byPath: feed.byPath,
       },
       direction,
       axes: request.axes,

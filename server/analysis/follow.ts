@@ -328,7 +328,7 @@ export class Follower {
     const state = flow.state;
     const key = `after-call:${action.place.line}`;
     state.modes = allModes(unknown);
-    state.feed = { unset: false, value: given(key, reason), place: null };
+    state.feed = { unset: false, value: given(key, reason), place: null, byPath: [] };
     state.position = state.position.map((_, i) => given(`${key}:${i}`, reason));
     state.latched = state.latched.map((_, i) => given(`${key}:l${i}`, reason));
     state.success = given(`${key}:s`, reason);

@@ -1,3 +1,4 @@
+import type { KnownFeed } from '../program/feedsByPath.ts';
 import type { Place } from '../syntax/place.ts';
 
 /**
@@ -31,6 +32,8 @@ export interface TouchFeed {
   readonly value: number | null;
   /** The F word that gave it, where it is one. */
   readonly place: Place | null;
+  /** Where paths differ: the known feeds, mm/min, slowest first. */
+  readonly byPath: readonly KnownFeed[];
 }
 
 /** One touch: a G38.x or skip block, as reached by one chain of calls. */

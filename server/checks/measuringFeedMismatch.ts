@@ -5,7 +5,7 @@ import type { Profile } from '../profile/profile.ts';
 import { feedFix } from './feedFix.ts';
 import { errorText, feedText, readerUnit } from './quantity.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
-import { callsOf, faultsByBlock, type TouchFault } from './touchFaults.ts';
+import { callsOf, faultsByBlock, type TouchFault, withEachFeed } from './touchFaults.ts';
 
 /** Feeds that differ by no more than this give the same latch for any purpose of a shop. */
 const allowedShare = 0.02;
@@ -70,7 +70,7 @@ M2
   *check(context) {
     const feed = measuringFeed(context.profile);
     if (feed === null) return;
-    const differing = context.analysis.touches.filter((touch) => differs(touch, feed));
+    const differing = context.analysis.touches.flatMap(withEachFeed).filter((touch) => differs(touch, feed));
     for (const fault of faultsByBlock(differing)) yield report(fault, feed, context);
   },
 };

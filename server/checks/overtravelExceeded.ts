@@ -5,7 +5,7 @@ import type { Profile } from '../profile/profile.ts';
 import { feedFix } from './feedFix.ts';
 import { feedText, lengthText, readerUnit } from './quantity.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
-import { callsOf, faultsByBlock, type TouchFault } from './touchFaults.ts';
+import { callsOf, faultsByBlock, type TouchFault, withEachFeed } from './touchFaults.ts';
 
 type Direction = readonly [number, number, number];
 
@@ -71,9 +71,9 @@ M2
   ],
   *check(context) {
     const probe = probeOf(context.profile);
-    const over = context.analysis.touches.filter(
-      (touch) => overtravelOf(touch, context.profile, probe) !== null,
-    );
+    const over = context.analysis.touches
+      .flatMap(withEachFeed)
+      .filter((touch) => overtravelOf(touch, context.profile, probe) !== null);
     for (const fault of faultsByBlock(over)) {
       const worst =
         [...fault.reached].sort((a, b) => (b.feed.value ?? 0) - (a.feed.value ?? 0))[0] ?? fault.touch;

@@ -23,6 +23,13 @@ export function faultsByBlock(touches: Iterable<Touch>): TouchFault[] {
   });
 }
 
+/** The touch with each of the known feeds that it may run at: one, or several where paths differ. */
+export function withEachFeed(touch: Touch): Touch[] {
+  const { feed } = touch;
+  if (feed.byPath.length === 0) return [touch];
+  return feed.byPath.map(({ value, place }) => ({ ...touch, feed: { ...feed, value, place } }));
+}
+
 /** The same for every chain of calls that leads to the block of the touch. */
 export function blockKey({ line, place }: Touch): string {
   return `${line}:${place.start}`;

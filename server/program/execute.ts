@@ -152,7 +152,7 @@ function applyFeed(read: ReadBlock, scope: Scope): void {
   const value = perMinute
     ? given('other-feed', 'the feed is not per minute')
     : scale(f.value, 1 / unitScale(state, world));
-  state.feed = { unset: false, value, place: placeOf(f.word, scope) };
+  state.feed = { unset: false, value, place: placeOf(f.word, scope), byPath: [] };
 }
 
 function endProgram(scope: Scope): Ending {

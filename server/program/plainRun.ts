@@ -107,5 +107,6 @@ function leave(summary: Summary, source: Source, state: State, world: World): vo
       ? scale(feed, 1 / unitScale(state, world))
       : given('other-feed', 'the feed is not per minute'),
     place: word ? { line: summary.feedLine, start: word.start, end: word.end } : null,
+    byPath: [],
   };
 }

@@ -1,4 +1,5 @@
 import type { Place } from '../syntax/place.ts';
+import { feedsByPath, type KnownFeed, sameFeeds } from './feedsByPath.ts';
 import { allModes, type ModeGroup, type ModeMasks, modeGroups, unknown, unset } from './modes.ts';
 import { given, lookedAt, same, touchesOf, type Value } from './value.ts';
 
@@ -11,6 +12,8 @@ export interface Feed {
   /** mm/min; a traced value where it is not a known number. */
   readonly value: Value;
   readonly place: Place | null;
+  /** The known feeds that hold on some path, where the value is not one number. */
+  readonly byPath: readonly KnownFeed[];
 }
 
 /** What the interpreter knows between two blocks. Positions are in work coordinates and program units, degrees for a b c. */
@@ -39,7 +42,7 @@ export interface State {
 export function startState(entry: 'program' | 'open-subroutine'): State {
   return {
     modes: allModes(entry === 'program' ? unset : unknown),
-    feed: { unset: entry === 'program', value: given('feed', 'no feed was set'), place: null },
+    feed: { unset: entry === 'program', value: given('feed', 'no feed was set'), place: null, byPath: [] },
     position: axisLetters.map((letter) => given(`start:${letter}`, 'where the axis stands at the start')),
     latched: axisLetters.map(() => null),
     success: given('success', 'no touch was made'),
@@ -91,11 +94,7 @@ export function join(a: State, b: State, node: string): State {
       ModeGroup,
       number
     >,
-    feed: {
-      unset: a.feed.unset || b.feed.unset,
-      value: joinValues(a.feed.value, b.feed.value, node, 'feed'),
-      place: samePlace(a.feed.place, b.feed.place) ? a.feed.place : null,
-    },
+    feed: joinFeeds(a.feed, b.feed, node),
     position: a.position.map((v, i) => joinValues(v, b.position[i] ?? v, node, `position${i}`)),
     latched: a.latched.map((v, i) => {
       const w = b.latched[i] ?? null;
@@ -111,11 +110,22 @@ export function join(a: State, b: State, node: string): State {
   };
 }
 
+function joinFeeds(a: Feed, b: Feed, node: string): Feed {
+  const value = joinValues(a.value, b.value, node, 'feed');
+  return {
+    unset: a.unset || b.unset,
+    value,
+    place: samePlace(a.place, b.place) ? a.place : null,
+    byPath: typeof value === 'number' ? [] : feedsByPath(a, b),
+  };
+}
+
 export function equal(a: State, b: State): boolean {
   return (
     modeGroups.every((g) => a.modes[g] === b.modes[g]) &&
     a.feed.unset === b.feed.unset &&
     same(a.feed.value, b.feed.value) &&
+    sameFeeds(a.feed.byPath, b.feed.byPath) &&
     a.position.every((v, i) => same(v, b.position[i] ?? Number.NaN)) &&
     a.latched.every((v, i) => sameOrNull(v, b.latched[i] ?? null)) &&
     same(a.success, b.success) &&

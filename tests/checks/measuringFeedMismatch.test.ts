@@ -18,6 +18,21 @@ testRule(
       shop,
     ],
     [
+      'on one branch',
+      'rs274ngc',
+      `G21 G90 G94 G54 F40
+o1 if [#100 GT 0]
+  F75
+o1 endif
+G38.2 Z-10 ;! measuring-feed-mismatch
+#<top> = #5063
+G0 Z5
+G10 L2 P2 Z#<top>
+M2
+`,
+      shop,
+    ],
+    [
       'a length of the tool table',
       'rs274ngc',
       'G21 G90 G94 G54\nG38.2 Z-10 F60 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L1 P2 Z#<top>\nM2\n',

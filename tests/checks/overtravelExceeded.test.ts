@@ -34,6 +34,19 @@ testRule(
       shop,
     ],
     [
+      'a fast feed on one branch alone',
+      'rs274ngc',
+      `G21 G91 G94 F100
+o1 if [#100 GT 0]
+  F2000
+o1 endif
+G38.2 X20 ;! overtravel-exceeded
+G0 X-5
+M2
+`,
+      shop,
+    ],
+    [
       'in a subroutine, the feed from the caller',
       'rs274ngc',
       `G21 G91 G94
