@@ -23,13 +23,14 @@ export const modalConflict: Rule = {
   ],
   *checkBlock(block, line, { analysis }): Iterable<Report> {
     const dialect = analysis.source.dialect.name;
-    const taken: { word: Word; code: Code }[] = [];
+    // One of each code: a line of a megabyte may repeat one without end.
+    const taken = new Map<string, { word: Word; code: Code }>();
     for (const { word, letter, value } of codesIn(block)) {
       const code = codeOf(letter, value, dialect);
       if (!code) continue;
-      const other = taken.find((each) => conflicting(each.code, code, dialect));
+      const other = [...taken.values()].find((each) => conflicting(each.code, code, dialect));
       if (other) yield report(block, line, other, { word, code });
-      else taken.push({ word, code });
+      else if (!taken.has(code.code)) taken.set(code.code, { word, code });
     }
   },
 };

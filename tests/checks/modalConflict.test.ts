@@ -51,3 +51,9 @@ describe('modal-conflict', () => {
     expect(told(findings)).toEqual(allowed ? [] : ['2 modal-conflict']);
   });
 });
+
+it('reads a line of a megabyte that repeats one code', () => {
+  const began = performance.now();
+  expect(checkText(`${'G1X1.'.repeat(200_000)}\nM30\n`, { dialect: 'macro' }).findings).toEqual([]);
+  expect(performance.now() - began).toBeLessThan(15_000);
+});
