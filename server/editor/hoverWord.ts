@@ -18,7 +18,7 @@ export function wordParts(program: Program, line: number, { item, parameter }: W
   if (parameter) return parameterParts(program, line, parameter);
   switch (item.kind) {
     case 'word':
-      return withModes(program, line, aboutWord(item, block, program, line));
+      return aboutItem(item, block, program, line);
     case 'flow':
       return aboutFlow(item);
     case 'comment':
@@ -28,12 +28,17 @@ export function wordParts(program: Program, line: number, { item, parameter }: W
   }
 }
 
+/** The number of a program is a heading: no path runs through it. */
+function aboutItem(word: Word, block: Block, program: Program, line: number): Part[] {
+  const about = aboutWord(word, block, program, line);
+  if (word.letter === 'O' && about !== null) return [paragraph(about)];
+  return withModes(program, line, about);
+}
+
 function withModes(program: Program, line: number, about: string | null): Part[] {
   if (about === null) return [];
-  return [
-    paragraph(about),
-    paragraph(modesInForce(program.analysis.stateAt(line), program.profile.profile.units)),
-  ];
+  const modes = modesInForce(program.analysis.stateAt(line), program.profile.profile.units);
+  return modes === '' ? [paragraph(about)] : [paragraph(about), paragraph(modes)];
 }
 
 function aboutWord(word: Word, block: Block, program: Program, line: number): string | null {
@@ -64,7 +69,9 @@ function codesIn(block: Block, dialect: DialectName): Code[] {
 
 /** Where an axis word goes, and a feed, in the units and modes in force. */
 function axisMeaning(word: Word, codes: readonly string[], program: Program, line: number): string | null {
-  if (letterMeaning(word.letter, codes, program.source.dialect.name) && word.letter !== 'F') return null;
+  const dialect = program.source.dialect.name;
+  const isArgument = dialect === 'macro' && codes.includes('G65');
+  if (isArgument || (word.letter !== 'F' && letterMeaning(word.letter, codes, dialect))) return null;
   const modes = program.analysis.stateAt(line)?.modes;
   const stated = (name: string) => (codes.includes(name) ? [name] : null);
   const units =

@@ -3,7 +3,7 @@ import type { Modes } from '../analysis/model.ts';
 import { quantities, type Units } from '../report/quantities.ts';
 import { code } from './richText.ts';
 
-/** One line: what is in force before a block, as far as every path agrees on it. */
+/** One line: what is in force before a block, as far as every path agrees on it; empty where nothing was set. */
 export function modesInForce(state: StateView | null, units: Units): string {
   if (state === null) return 'No path gets here.';
   const shown = groups.flatMap(([group, always]) => {
@@ -11,7 +11,7 @@ export function modesInForce(state: StateView | null, units: Units): string {
     return text === null || (!always && state.modes[group].includes('unset')) ? [] : [text];
   });
   if (state.feed !== null) shown.push(quantities(unitsAt(state.modes, units)).feed(state.feed));
-  return `In force here: ${shown.join(' · ')}`;
+  return shown.length === 0 ? '' : `In force here: ${shown.join(' · ')}`;
 }
 
 /** The unit of a place, where the program states one; else that of its profile. */
