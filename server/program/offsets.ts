@@ -1,5 +1,6 @@
 import type { Place } from '../syntax/place.ts';
-import { placeOf, type Scope } from './evaluate.ts';
+import type { Word } from '../syntax/tree.ts';
+import { operate, placeOf, type Scope } from './evaluate.ts';
 import { maskOf, onlyCode } from './modes.ts';
 import { activeOffset, offsetNumber, offsetOf, readParameter, writeParameter } from './parameters.ts';
 import { axesUsedBy, type ReadBlock } from './readBlock.ts';
@@ -92,7 +93,8 @@ function setOffset(read: ReadBlock, scope: Scope): void {
         ? given(`origin:${system}:${i}`, 'an origin that is not known')
         : origin(number + i, scope);
     const moved = current ? subtract(position, value) : value;
-    write({ place, system, axis: i, origin: moved, form: current ? 'G10 L20' : 'G10 L2' }, scope);
+    const told = current ? originFor(i, found, scope) : value;
+    write({ place, system, axis: i, origin: told, form: current ? 'G10 L20' : 'G10 L2' }, scope);
     if (number === null) {
       scope.state.position[i] =
         current && system === 'active' ? value : given(`reset:${scope.line}:${i}`, 'the origin was moved');
@@ -111,6 +113,15 @@ function tellToolTable(read: ReadBlock, scope: Scope): void {
     const found = read.words.get(letter);
     if (found) scope.world.used(found.value, 'offset', placeOf(found.word, scope), scope.state);
   }
+}
+
+/**
+ * Where the origin comes to lie when the axis is told that it stands at a value. A number may be the tip's radius, so
+ * it is kept apart (error-model.md, section 4), but not in Z, where it is a height.
+ */
+function originFor(axis: number, { value, word }: { value: Value; word: Word }, scope: Scope): Value {
+  const position = scope.state.position[axis] ?? 0;
+  return axis === 2 ? subtract(position, value) : operate('-', position, value, scope, word);
 }
 
 /** Under G91 the macro family adds G10's value to the offset; rs274ngc does not look at the distance mode. */
@@ -136,9 +147,8 @@ function shiftOrigin(read: ReadBlock, scope: Scope, form: 'G92' | 'G52'): void {
     if (!found) continue;
     const place = placeOf(found.word, scope);
     scope.world.used(found.value, 'offset', place, state);
-    const position = state.position[i] ?? 0;
-    const moved = form === 'G92' ? subtract(position, found.value) : found.value;
-    write({ place, system: form, axis: i, origin: moved, form }, scope);
+    const told = form === 'G92' ? originFor(i, found, scope) : found.value;
+    write({ place, system: form, axis: i, origin: told, form }, scope);
     if (form === 'G92') state.position[i] = found.value;
     else state.position[i] = given(`shift:${scope.line}:${i}`, 'the origin was shifted');
   }

@@ -66,6 +66,16 @@ M2`);
     expect(datumsOf(a)).toEqual(['G54.z = 1*p2z']);
   });
 
+  test('the radius as what the axis is told that it stands at; in Z the number is a height', () => {
+    const set = (words: string) =>
+      datumsOf(analysed(`G21 G91 G94\n${words}\nG0 X-3\nM2`, 'rs274ngc', calibrated));
+    expect(set('G38.2 X10 F40\nG10 L20 P1 X-1.489')).toEqual(['G54.x = 1*p2x 0.5*D(effective)']);
+    expect(set('G38.2 X10 F40\nG92 X-1.5')).toEqual(['G92.x = 1*p2x 0.5*D(nominal)']);
+    expect(set('G38.2 X10 F40\nG92 X1.489')).toEqual(['G92.x = 1*p2x -0.5*D(effective)']);
+    expect(set('G38.2 X10 F40\nG10 L20 P1 X-20')).toEqual(['G54.x = 1*p2x']);
+    expect(set('G38.2 Z-10 F40\nG10 L20 P1 Z1.5')).toEqual(['G54.z = 1*p2z']);
+  });
+
   test('G92, and an offset written as a parameter', () => {
     expect(datumsOf(analysed('G21 G91 G94\nG38.2 Z-10 F40\nG0 Z5\nG92 Z[#<_z>-#5063]\nM2'))).toEqual([
       'G92.z = 1*m2z',
