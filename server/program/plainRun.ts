@@ -39,6 +39,9 @@ function summable(state: State): boolean {
 }
 
 interface Summary {
+  /** The limit that the run was read with, and the line behind it. */
+  readonly to: number;
+  end: number;
   /** Bit of each letter that was met. */
   seen: number;
   readonly last: Float64Array;
@@ -50,8 +53,24 @@ const letterIndex = (letter: string) => letter.charCodeAt(0) - 65;
 const gIndex = letterIndex('G');
 const fIndex = letterIndex('F');
 
+/** Summaries of the runs of a text, by where they begin: a fixpoint comes by more than once. */
+const summaries = new WeakMap<Source, Map<number, Summary>>();
+
 function runSummed(source: Source, from: number, to: number, state: State, world: World): number {
-  const summary: Summary = { seen: 0, last: new Float64Array(26), sum: new Float64Array(26), feedLine: -1 };
+  const known = summaries.get(source) ?? new Map<number, Summary>();
+  summaries.set(source, known);
+  let summary = known.get(from);
+  if (summary?.to !== to) {
+    summary = summarise(source, from, to);
+    known.set(from, summary);
+  }
+  leave(summary, source, state, world);
+  return summary.end;
+}
+
+function summarise(source: Source, from: number, to: number): Summary {
+  const last = new Float64Array(26);
+  const summary: Summary = { to, end: from, seen: 0, last, sum: new Float64Array(26), feedLine: -1 };
   const words = plainWords();
   let line = from;
   while (line < to && source.classOf(line) <= 1) {
@@ -68,18 +87,18 @@ function runSummed(source: Source, from: number, to: number, state: State, world
       take(words, line, summary);
     }
   }
-  leave(summary, source, state, world);
-  return line;
+  summary.end = line;
+  return summary;
 }
 
-function take({ present: seen, values }: PlainWords, line: number, summary: Summary): void {
-  summary.seen |= seen;
-  if (seen & (1 << fIndex)) summary.feedLine = line;
-  for (let i = 0; i < 26; i++) {
-    if (!(seen & (1 << i))) continue;
-    const value = values[i] ?? 0;
+function take({ present, values }: PlainWords, line: number, summary: Summary): void {
+  summary.seen |= present;
+  if (present & (1 << fIndex)) summary.feedLine = line;
+  for (let rest = present; rest !== 0; rest &= rest - 1) {
+    const i = 31 - Math.clz32(rest & -rest);
+    const value = values[i] as number;
     summary.last[i] = value;
-    summary.sum[i] = (summary.sum[i] ?? 0) + value;
+    summary.sum[i] = (summary.sum[i] as number) + value;
   }
 }
 
