@@ -7,7 +7,7 @@ import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/w
 import type { Place } from '../syntax/place.ts';
 import { directionOf, travelOf } from './approach.ts';
 import { judgeMotion } from './departures.ts';
-import { forgetEarlier, type Running, setMade } from './flowing.ts';
+import { forgetEarlier, forgetSettled, type Running, setMade } from './flowing.ts';
 import type { Departure, Modes, RotaryAxis } from './model.ts';
 import type { Record, TouchFacts } from './record.ts';
 
@@ -52,8 +52,9 @@ export class Bookkeeping implements World {
     const direction = directionOf(request, this.flow.made, perMm);
     this.leave(request, direction, perMm);
     if (this.recording) this.record.facts.set(id, this.factsOf(request, state, direction, perMm));
-    if (this.flow.made.has(id)) forgetEarlier(state, id);
+    if (this.directions.has(id)) forgetEarlier(state, id);
     this.directions.set(id, direction);
+    forgetSettled(this.flow);
     this.axes.set(id, singleAxis(request));
     this.flow.contact = new Map(request.away ? [] : [[id, request.alarms]]);
     setMade(this.flow, id, {

@@ -126,3 +126,20 @@ export function forgetEarlier(state: State, touch: number): void {
       if (other !== value) setParameter(state, scope, name, other);
     }
 }
+
+/** Touches that a path keeps in mind beside those that its position or the tip's contact rests on. */
+const mostKept = 128;
+
+/**
+ * Drops the oldest touches of a long path: those that the tip has left and no axis stands by any more. What they might
+ * still have been tested for is then taken as tested.
+ */
+export function forgetSettled(flow: Running): void {
+  if (flow.made.size <= 2 * mostKept) return;
+  const standing = new Set(flow.state.position.flatMap((value) => [...touchesOf(value)]));
+  const settled = [...flow.made.keys()].filter((t) => !flow.contact.has(t) && !standing.has(t));
+  const made = new Map(flow.made);
+  for (const touch of settled.slice(0, -mostKept)) made.delete(touch);
+  flow.made = made;
+  flow.ownsMade = true;
+}

@@ -161,3 +161,22 @@ describe('what can not be followed is said', () => {
     expect(untestedOf(a)).toEqual([]);
   });
 });
+
+describe('a path of many touches', () => {
+  const many = (block: (i: number) => string) =>
+    `G21 G91 G94\nF50\n${Array.from({ length: 600 }, (_, i) => block(i)).join('\n')}\nM2`;
+
+  test('each is judged, however many went before', () => {
+    const untested = analysed(many(() => 'G38.3 Z-5\nG0 Z2\nG10 L20 P1 Z[#<_z>-#5063]'));
+    expect(untestedOf(untested)).toHaveLength(600);
+    const dragged = analysed(many((i) => `o${i + 1} if [#9 EQ ${i}]\nG38.2 X5\nG0 Y1\no${i + 1} endif`));
+    expect(departuresOf(dragged)).toHaveLength(600);
+  });
+
+  test('a centre of the first and the last is still known', () => {
+    const a = analysed(
+      many((i) => `G38.2 X5\n#${100 + i}=#5061\nG0 X-2`).replace('M2', 'G10 L2 P1 X[[#100+#699]/2]\nM2'),
+    );
+    expect(a.datums[0]?.terms?.map((t) => t.touch.line + 1)).toEqual([3, 1800]);
+  });
+});
