@@ -15,6 +15,13 @@ import { meet, rangeOf, sameRange, textEditOf } from './ranges.ts';
 
 export const fixAllKind = `${CodeActionKind.SourceFixAll}.probewright`;
 
+/** A comment can't allow what is said of comments, or of the whole file. */
+const notAllowable: ReadonlySet<string> = new Set([
+  'outside-dialects',
+  'suppression-without-reason',
+  'unused-suppression',
+]);
+
 /** Fixes, explanations and allowances for what was found in the range; fix-all where it is asked for by name. */
 export function codeActions(
   program: Program,
@@ -27,7 +34,8 @@ export function codeActions(
     const here = program.findings.filter((finding) => meet(rangeOf(finding.place), range));
     actions.push(...fixActions(here, program.uri, context.diagnostics));
     actions.push(...explanations(here, context.diagnostics));
-    actions.push(...allowances(here, program, client, context.diagnostics));
+    const allowable = here.filter(({ rule }) => !notAllowable.has(rule));
+    actions.push(...allowances(allowable, program, client, context.diagnostics));
   }
   if (context.only !== undefined && isWanted(fixAllKind, context.only)) actions.push(...fixAll(program));
   return actions;

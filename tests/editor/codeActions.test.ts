@@ -112,3 +112,9 @@ test('two fixes of one place are not both applied, and half of one never is', ()
   const insertion = edit(2, 0, 0, 'x');
   expect(fixAllEdits([finding(insertion), finding(insertion)])).toEqual([insertion]);
 });
+
+test('what is said of a suppression can not be allowed by another', () => {
+  const titles = actionsFor('G21 G90\n(probewright: allow syntax - a title)\nM2\n').map(({ title }) => title);
+  expect(titles).toContain('Explain this rule: unused-suppression');
+  expect(titles.filter((title) => title.startsWith('Allow'))).toEqual([]);
+});
