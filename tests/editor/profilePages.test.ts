@@ -33,11 +33,11 @@ test('the page of a profile says of each value where it comes from, in the units
   const { markdown } = effectiveProfilePage(fileProfile('file:///c%3A/job/probewright.json', text));
   expect(markdown).toContain('From `c:/job/probewright.json`');
   expect(markdown).toContain('| `tipDiameter` | 0.25 in | **profile** |');
-  expect(markdown).toContain('| `probe.stylus.stemDiameter` | 0.16666667 in | derived |');
-  expect(markdown).toContain('| `feeds.measuring` | 2 in/min | **profile** |');
-  expect(markdown).toContain('| `machine.reactionTime` | 0.01 | built in |');
-  expect(markdown).toContain('| `probe.runout` | — | not stated |');
-  expect(markdown).toContain('| `rules.syntax` | `info` | **profile** |');
+  expect(markdown).toContain('| `stemDiameter` | 0.16666667 in | derived |');
+  expect(markdown).toContain('| `measuring` | 2 in/min | **profile** |');
+  expect(markdown).toContain('| `reactionTime` | 0.01 | built in |');
+  expect(markdown).toContain('| `runout` | — | not stated |');
+  expect(markdown).toContain('| `syntax` | `info` | **profile** |');
 });
 
 test('lobes are told in words and not as a wall of JSON', () => {
