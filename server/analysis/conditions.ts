@@ -9,6 +9,7 @@ import {
   type Value,
 } from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
+import { dialects } from '../syntax/dialects.ts';
 import type { BinaryOperator, FunctionName } from '../syntax/tree.ts';
 import type { Flowing } from './flowing.ts';
 
@@ -65,21 +66,10 @@ function replacement(u: Unknown, replace: (u: Unknown) => Value | null, dialect:
 }
 
 const comparisons: readonly string[] = ['EQ', 'NE', 'GT', 'GE', 'LT', 'LE'];
-const functions: readonly string[] = [
-  'ABS',
-  'ACOS',
-  'ASIN',
-  'ATAN',
-  'COS',
-  'EXP',
-  'FIX',
-  'FUP',
-  'LN',
-  'ROUND',
-  'SIN',
-  'SQRT',
-  'TAN',
-];
+
+function isFunction(operator: string, dialect: DialectName): operator is FunctionName {
+  return (dialects[dialect].functions as readonly string[]).includes(operator);
+}
 
 function apply(
   operator: BinaryOperator | FunctionName,
@@ -88,10 +78,10 @@ function apply(
 ): Value {
   const [a, b] = operands;
   if (a === undefined) return computed(operator, operands);
-  if (functions.includes(operator)) {
+  if (isFunction(operator, dialect)) {
     if (typeof a !== 'number' || (b !== undefined && typeof b !== 'number'))
       return computed(operator, operands);
-    const result = call(operator as FunctionName, a, b, dialect);
+    const result = call(operator, a, b, dialect);
     return typeof result === 'number' ? result : computed(operator, operands);
   }
   if (b === undefined) return computed(operator, operands);
