@@ -1,4 +1,4 @@
-import tQuantile from '@stdlib/stats-base-dists-t-quantile';
+import { studentQuantile } from './quantiles.ts';
 
 interface Contribution {
   readonly standardUncertainty: number;
@@ -24,8 +24,5 @@ export function combinedUncertainty(contributions: readonly Contribution[]): Con
  * degrees of freedom (null) is the normal's 1.95996.
  */
 export function coverageFactor(degreesOfFreedom: number | null, coverage = 0.95): number {
-  return tQuantile((1 + coverage) / 2, Math.min(degreesOfFreedom ?? asGoodAsInfinite, asGoodAsInfinite));
+  return studentQuantile((1 + coverage) / 2, degreesOfFreedom);
 }
-
-// The library's t has no infinity; here it is the normal's to 1e-11.
-const asGoodAsInfinite = 1e12;
