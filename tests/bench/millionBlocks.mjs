@@ -5,9 +5,10 @@ const blocksBetweenTouches = 50_000;
 
 /**
  * Writes a program of `blocks` blocks (about 40 bytes each), the same for the same seed. All touches are sound but the
- * last, which traverses from the trip. Gives the 1-based line of that touch.
+ * last, which traverses from the trip. Gives the 1-based line of that touch. `incremental`: in G91; `wide`: one
+ * character of a comment takes two bytes in UTF-16.
  */
-export function writeProgram(file, { blocks, seed }) {
+export function writeProgram(file, { blocks, seed, incremental = false, wide = false }) {
   const random = mulberry32(seed);
   const output = openSync(file, 'w');
   let pending = [];
@@ -22,8 +23,8 @@ export function writeProgram(file, { blocks, seed }) {
   };
 
   for (const line of [
-    '(finishing pass of an invented plate)',
-    'G21 G90 G94 G17 G40 G49 G80',
+    `(finishing pass of an invented plate${wide ? ' ∅' : ''})`,
+    `G21 ${incremental ? 'G91' : 'G90'} G94 G17 G40 G49 G80`,
     'T1 M6',
     'G54',
     'S9000 M3',
@@ -34,8 +35,9 @@ export function writeProgram(file, { blocks, seed }) {
   let number = 10;
   while (lines < blocks - 20) {
     if (lines % blocksBetweenTouches === 0) for (const line of soundTouch) write(line);
-    x += random() * 2 - 1;
-    y += random() * 2 - 1;
+    const [fromX, fromY] = incremental ? [0, 0] : [x, y];
+    x = fromX + random() * 2 - 1;
+    y = fromY + random() * 2 - 1;
     const z = -random() * 3;
     const code = random() < 0.05 ? 'G0' : 'G1';
     const feed = random() < 0.1 ? ` F${400 + Math.floor(random() * 2000)}` : '';
