@@ -114,8 +114,15 @@ function marked(value: Value, beside: Value, scope: Scope, span: Span): Value {
 }
 
 function evaluateCall(e: CallExpression, scope: Scope): Value {
+  if (e.name === 'EXISTS' && scope.world.exists) return existence(e, scope);
   const operands = e.arguments.map((argument) => evaluate(argument, scope));
   return applyFunction(e.name, operands, scope, e);
+}
+
+function existence(e: CallExpression, scope: Scope): Value {
+  const [asked] = e.arguments;
+  const name = asked?.kind === 'parameter' ? parameterName(asked, scope) : null;
+  return name !== null && scope.world.exists?.(name, scope.state) ? 1 : 0;
 }
 
 export function applyFunction(

@@ -83,6 +83,7 @@ function isCopy(e: Expression): boolean {
 function runWords(read: ReadBlock, scope: Scope): Ending {
   const { state, world } = scope;
   const has = (code: string) => read.codes.some((c) => c.code === code);
+  world.block?.(read, state);
   const restored = keepModes(read, scope);
   applyModes(read, scope);
   applyFeed(read, scope);

@@ -72,6 +72,8 @@ export function offsetNumber(system: string): number | null {
 }
 
 function readSystem(n: number, state: State, world: World, dialect: DialectName, place: Place): Value | null {
+  const own = world.system?.(n, state) ?? null;
+  if (own !== null) return own;
   if (n >= 5061 && n <= 5069) {
     const latched = state.latched[n - 5061];
     if (latched === null || latched === undefined) return given('never-latched', 'no touch was made before');

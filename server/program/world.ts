@@ -1,4 +1,5 @@
 import type { Place } from '../syntax/place.ts';
+import type { ReadBlock } from './readBlock.ts';
 import type { State } from './state.ts';
 import type { Value } from './value.ts';
 
@@ -41,6 +42,12 @@ export type Use = 'copy' | 'arithmetic' | 'motion' | 'offset' | 'output' | 'retu
 export interface World {
   /** Unit that holds while no G20 or G21 was met. */
   readonly assumedUnit: 'mm' | 'inch';
+  /** The words of a block, read and not yet in effect. Only a machine needs them whole. */
+  block?(read: ReadBlock, state: State): void;
+  /** A numbered system parameter as the machine holds it, before the interpreter's own reading; null: it has none. */
+  system?(number: number, state: State): Value | null;
+  /** Whether a parameter was ever set, which only a run on numbers knows. */
+  exists?(name: string, state: State): boolean;
   /** A parameter that the program has not set; null where the world knows nothing of it. */
   parameter(name: string, state: State, place: Place): Value | null;
   /** Must leave position, latched coordinates and success in the state. */
