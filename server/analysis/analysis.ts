@@ -2,22 +2,31 @@ import type { Profile } from '../profile/profile.ts';
 import { readParameter } from '../program/parameters.ts';
 import type { Source } from '../syntax/source.ts';
 import { modesOf } from './bookkeeping.ts';
+import { type CalledFiles, noCalledFiles } from './calledFiles.ts';
 import { datumsOf } from './datums.ts';
 import type { Running } from './flowing.ts';
 import { Follower } from './follow.ts';
 import { type Graph, graphOf } from './graph.ts';
+import { type JoinedProgram, joinedProgram } from './joinedProgram.ts';
 import type { Datum, Departure, FlowFault, Modes, NotKnown, Touch, UntestedUse } from './model.ts';
+import { datumInFile, isHere, touchInFile } from './ownFile.ts';
 import { type Procedure, type Procedures, proceduresOf } from './procedures.ts';
 import { touchesOfRecord } from './touches.ts';
 
-/** What is known of a program along every path through it. */
+/**
+ * What is known of a program along every path through it, called files included. Touches, departures, uses and datums
+ * are those whose blocks stand in the program itself; what stands in a called file is that file's to report.
+ */
 export interface Analysis {
   readonly source: Source;
   readonly procedures: Procedures;
+  readonly called: CalledFiles;
   readonly touches: readonly Touch[];
   readonly departures: readonly Departure[];
   readonly untestedUses: readonly UntestedUse[];
   readonly datums: readonly Datum[];
+  /** What the program's calls reach in other files, places counted in those. */
+  readonly elsewhere: { readonly touches: readonly Touch[]; readonly datums: readonly Datum[] };
   readonly flowFaults: readonly FlowFault[];
   /** Where the analysis stopped following: said aloud, never an empty list without a word. */
   readonly notKnown: readonly NotKnown[];
@@ -39,16 +48,19 @@ export interface StateView {
  * Analyses a program with the profile of its probe. Never throws on any text; bounded in steps. Nothing is followed
  * before somebody asks: a file of another language, or one without touches, costs no more than its flow.
  */
-export function analyse(source: Source, profile: Profile): Analysis {
+export function analyse(source: Source, profile: Profile, called: CalledFiles = noCalledFiles): Analysis {
   const flow = once(() => flowOf(source));
+  const program = once(() => joinedProgram(source, flow(), called));
   const follower = once(() => {
-    const made = new Follower(source, flow().procedures, flow().graphFor, profile);
+    const made = new Follower(program(), profile);
     made.run();
     return made;
   });
-  const results = once(() => resultsOf(source.hasTouch() ? follower() : null, flow(), profile));
+  const hasTouch = () => source.hasTouch() || called.files.some((file) => file.source.hasTouch());
+  const results = once(() => resultsOf(hasTouch() ? follower() : null, flow(), program(), profile));
   return {
     source,
+    called,
     get procedures() {
       return flow().procedures;
     },
@@ -63,6 +75,9 @@ export function analyse(source: Source, profile: Profile): Analysis {
     },
     get datums() {
       return results().datums;
+    },
+    get elsewhere() {
+      return results().elsewhere;
     },
     get flowFaults() {
       return [...flow().procedures.faults, ...flow().graphs.flatMap((g) => g.faults)];
@@ -95,25 +110,32 @@ function flowOf(source: Source): ProgramFlow {
   return { procedures, graphs: [...graphs.values()], graphFor };
 }
 
-function resultsOf(follower: Follower | null, flow: ProgramFlow, profile: Profile) {
+function resultsOf(follower: Follower | null, flow: ProgramFlow, program: JoinedProgram, profile: Profile) {
   const record = follower?.record ?? null;
-  const touches = record ? touchesOfRecord(record) : new Map<number, Touch>();
+  const reached = record ? [...touchesOfRecord(record)] : [];
+  const touches = new Map(reached.map(([id, touch]) => [id, touchInFile(touch, program)] as const));
   const pair = <T extends { readonly touch: number }>(items: readonly T[]) =>
     items.flatMap((item) => {
       const touch = touches.get(item.touch);
-      return touch ? [{ ...item, touch }] : [];
+      return touch && isHere(touch) ? [{ ...item, touch }] : [];
     });
   const isGuarded = (touch: Touch | undefined) =>
     touch !== undefined && !touch.alarms && !record?.coordinatesUsed.has(touch.id);
   const notKnown = [...flow.graphs.flatMap((g) => g.notKnown), ...(record?.notKnown ?? [])];
   if (follower?.cutShort) notKnown.push({ place: firstPlace, reason: tooManyPaths });
+  const ordered = [...touches.values()].sort((a, b) => a.line - b.line || a.id - b.id);
+  const datums = record ? datumsOf(record, touches, profile).map((datum) => datumInFile(datum, program)) : [];
   return {
-    touches: [...touches.values()].sort((a, b) => a.line - b.line || a.id - b.id),
+    touches: ordered.filter(isHere),
     departures: record
       ? pair(record.departures.filter((d) => d.met || !isGuarded(touches.get(d.touch))))
       : [],
     untestedUses: record ? pair(record.untested) : [],
-    datums: record ? datumsOf(record, touches, profile) : [],
+    datums: datums.filter(isHere),
+    elsewhere: {
+      touches: ordered.filter((touch) => !isHere(touch)),
+      datums: datums.filter((datum) => !isHere(datum)),
+    },
     notKnown: unique(notKnown),
   };
 }

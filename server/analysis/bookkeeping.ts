@@ -22,6 +22,8 @@ export class Bookkeeping implements World {
   calls: readonly number[] = [];
   openSubroutine = false;
   recording = false;
+  /** Where a place of a called file shows in the program's own text; set by the driver. */
+  atHome: (place: Place) => Place = (place) => place;
   private readonly directions = new Map<number, Direction | null>();
   private readonly axes = new Map<number, number | null>();
   private readonly diameterName: string | null;
@@ -84,8 +86,9 @@ export class Bookkeeping implements World {
       if (this.recording) this.record.coordinatesUsed.add(touch);
       const made = this.flow.made.get(touch);
       if (!made || made.tested) continue;
-      if (use === 'arithmetic') setMade(this.flow, touch, { ...made, arithmetic: made.arithmetic ?? place });
-      else if (this.recording) this.record.useUntested(touch, place, use);
+      const shown = this.atHome(place);
+      if (use === 'arithmetic') setMade(this.flow, touch, { ...made, arithmetic: made.arithmetic ?? shown });
+      else if (this.recording) this.record.useUntested(touch, shown, use);
     }
     if (this.recording && use === 'output') this.record.reach(touches, 'output');
     if (this.recording && use === 'offset') this.record.reach(touches, 'datum');
@@ -163,7 +166,7 @@ export class Bookkeeping implements World {
 
   private depart(touch: number, place: Place, what: Pick<Departure, 'kind' | 'component'>): void {
     const met = this.flow.contact.get(touch) === true;
-    if (this.recording) this.record.departures.push({ touch, place, met, ...what });
+    if (this.recording) this.record.departures.push({ touch, place: this.atHome(place), met, ...what });
   }
 
   private factsOf(

@@ -26,6 +26,7 @@ function describe(datum: Datum): string {
 
 function datumOf({ write, origin }: DatumWrite, touches: ReadonlyMap<number, Touch>, probe: Probe): Datum {
   const base = {
+    file: null,
     line: write.place.line,
     place: write.place,
     target: `${write.system}.${axisNames[write.axis] ?? '?'}`,

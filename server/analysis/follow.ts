@@ -6,7 +6,8 @@ import { runPlain } from '../program/plainRun.ts';
 import { restoreModes } from '../program/restoreModes.ts';
 import { setParameter } from '../program/state.ts';
 import { given, lookedAt, replaceUnknowns, type Value } from '../program/value.ts';
-import type { Source } from '../syntax/source.ts';
+import type { Place } from '../syntax/place.ts';
+import type { ProgramLines } from '../syntax/programLines.ts';
 import type { Expression } from '../syntax/tree.ts';
 import type { Action } from './actions.ts';
 import { Bookkeeping } from './bookkeeping.ts';
@@ -22,7 +23,8 @@ import {
   startFlow,
 } from './flowing.ts';
 import type { Graph, Node } from './graph.ts';
-import type { Procedure, Procedures } from './procedures.ts';
+import type { JoinedProgram } from './joinedProgram.ts';
+import type { Procedure } from './procedures.ts';
 import { Record } from './record.ts';
 
 /** A run of a procedure as the last pass saw it: what held on entry to each of its nodes. */
@@ -42,6 +44,7 @@ const deepestCalls = 8;
 const leastStepLimit = 50_000;
 const passesAllowed = 12;
 const mostVisits = 5_000;
+const computedCall = 'a call of what the program computes: what it leaves behind is unknown';
 
 /**
  * Follows every path of a program: a fixpoint over each procedure's graph, a called procedure run anew for what holds at
@@ -56,20 +59,21 @@ export class Follower {
   private readonly remembered = new Map<string, Remembered>();
   private readonly mostSteps: number;
   private readonly stack: Procedure[] = [];
+  private readonly source: ProgramLines;
 
   constructor(
-    private readonly source: Source,
-    private readonly procedures: Procedures,
-    private readonly graphs: (procedure: Procedure) => Graph,
+    private readonly program: JoinedProgram,
     profile: Profile,
   ) {
-    this.mostSteps = leastStepLimit + passesAllowed * source.lineCount;
+    this.source = program.lines;
+    this.mostSteps = leastStepLimit + passesAllowed * this.source.lineCount;
     this.books = new Bookkeeping(this.record, profile, startFlow('program'));
+    this.books.atHome = (place) => this.atHome(place);
   }
 
   /** The main program, then every subroutine that no path called: what holds at its entry is unknown. */
   run(): void {
-    const { main, all } = this.procedures;
+    const { main, all } = this.program.procedures;
     if (main) this.runFrom(main, 'program');
     for (const procedure of all) {
       if (procedure === main || this.visits.some((v) => v.graph.procedure === procedure)) continue;
@@ -94,7 +98,7 @@ export class Follower {
 
   /** The flow where the procedure returns; null where no path does. Writes down only while the books are recording. */
   private runProcedure(procedure: Procedure, entry: Flowing, calls: readonly number[]): Running | null {
-    const graph = this.graphs(procedure);
+    const graph = this.program.graphFor(procedure);
     const recording = this.books.recording;
     const key = `${calls.join('>')}:${procedure.header}`;
     const known = this.remembered.get(key);
@@ -304,13 +308,8 @@ export class Follower {
     scope: Scope,
   ): Running | null {
     const name = calleeOf(action.call, scope);
-    const callee = name === null ? undefined : this.procedures.byName.get(name);
-    if (!callee)
-      return this.lost(
-        flow,
-        action,
-        'a call into a file that is not at hand: what it leaves behind is unknown',
-      );
+    const callee = name === null ? computedCall : this.program.callee(name, node.actionLine);
+    if (typeof callee === 'string') return this.lost(flow, action, callee);
     if (this.stack.includes(callee)) return this.lost(flow, action, 'a subroutine that calls itself');
     if (this.stack.length >= deepestCalls || this.cutShort)
       return this.lost(flow, action, 'calls nested deeper, or longer, than are followed');
@@ -324,7 +323,7 @@ export class Follower {
 
   /** After something that is not followed nothing is known, and nothing is held against the program. */
   private lost(flow: Running, action: Action & { kind: 'call' }, reason: string): Running {
-    if (this.books.recording) this.record.notKnown.push({ place: action.place, reason });
+    if (this.books.recording) this.record.notKnown.push({ place: this.atHome(action.place), reason });
     const state = flow.state;
     const key = `after-call:${action.place.line}`;
     state.modes = allModes(unknown);
@@ -344,7 +343,14 @@ export class Follower {
   }
 
   private placeOfLine(line: number) {
-    return { line, start: 0, end: this.source.text.line(line).length };
+    return { line, start: 0, end: this.source.block(line).text.length };
+  }
+
+  /** A place in a called file as the program's own text shows it: the call that leads there. */
+  private atHome(place: Place): Place {
+    if (this.program.elsewhere(place.line) === null) return place;
+    const call = this.books.calls.findLast((line) => this.program.elsewhere(line) === null);
+    return call === undefined ? place : this.placeOfLine(call);
   }
 
   /** What holds before a line on each visit of its procedure, for a person who asks. */

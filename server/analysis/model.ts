@@ -30,7 +30,7 @@ export interface TouchFeed {
   readonly unset: boolean;
   /** mm/min where one value holds on all paths and the unit is known or assumed; else null. */
   readonly value: number | null;
-  /** The F word that gave it, where it is one. */
+  /** The F word that gave it, where it is one and stands in the same file. */
   readonly place: Place | null;
   /** Where paths differ: the known feeds, mm/min, slowest first. */
   readonly byPath: readonly KnownFeed[];
@@ -39,6 +39,8 @@ export interface TouchFeed {
 /** One touch: a G38.x or skip block, as reached by one chain of calls. */
 export interface Touch {
   readonly id: number;
+  /** Address of the called file that it stands in, whose lines `line` and `place` then are; null: the program itself. */
+  readonly file: string | null;
   readonly line: number;
   /** The word that makes it a touch (its G word, or the axis words where the code is modal). */
   readonly place: Place;
@@ -47,7 +49,7 @@ export interface Touch {
   readonly alarms: boolean;
   /** Away from the surface (G38.4, G38.5): the value at release is latched. */
   readonly away: boolean;
-  /** Lines of the calls that led here, outermost first; empty in the main program. */
+  /** Lines of the calls in the program itself that led here, outermost first; empty in the main program. */
   readonly calls: readonly number[];
   /** It stands in a subroutine that nobody in this file calls: what holds at its entry is unknown. */
   readonly openSubroutine: boolean;
@@ -114,6 +116,8 @@ export interface DiameterUse {
 
 /** A value derived from touches that reaches a datum, on one path or joined over all. */
 export interface Datum {
+  /** Address of the called file that it stands in; null: the program itself. */
+  readonly file: string | null;
   readonly line: number;
   /** The word or setting that writes it. */
   readonly place: Place;

@@ -23,9 +23,13 @@ export interface Procedures {
   readonly faults: readonly FlowFault[];
 }
 
-/** Splits a file into its main program and its subroutines. */
+const known = new WeakMap<Source, Procedures>();
+
+/** Splits a file into its main program and its subroutines. Kept: who asks for names asks again and again. */
 export function proceduresOf(source: Source): Procedures {
-  return source.dialect.oWords ? oWordProcedures(source) : numberedPrograms(source);
+  const kept = known.get(source) ?? (source.dialect.oWords ? oWordProcedures : numberedPrograms)(source);
+  known.set(source, kept);
+  return kept;
 }
 
 function oWordProcedures(source: Source): Procedures {

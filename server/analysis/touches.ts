@@ -9,6 +9,7 @@ export function touchesOfRecord(record: Record): Map<number, Touch> {
     if (!facts) continue;
     touches.set(site.id, {
       ...site,
+      file: null,
       place: facts.place,
       code: facts.code,
       alarms: facts.alarms,

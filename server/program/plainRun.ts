@@ -1,5 +1,5 @@
 import { type PlainWords, plainWords, scanPlainLine } from '../syntax/plainLine.ts';
-import type { Source } from '../syntax/source.ts';
+import type { ProgramLines } from '../syntax/programLines.ts';
 import { execute } from './execute.ts';
 import { maskOf, namesIn, onlyCode } from './modes.ts';
 import { unitScale } from './parameters.ts';
@@ -15,7 +15,7 @@ const takenSingly = 8;
  * not plain: the first few block by block, the rest as one step by what they leave behind. Gives the line behind.
  */
 export function runPlain(
-  source: Source,
+  source: ProgramLines,
   line: number,
   to: number,
   state: State,
@@ -54,9 +54,9 @@ const gIndex = letterIndex('G');
 const fIndex = letterIndex('F');
 
 /** Summaries of the runs of a text, by where they begin: a fixpoint comes by more than once. */
-const summaries = new WeakMap<Source, Map<number, Summary>>();
+const summaries = new WeakMap<ProgramLines, Map<number, Summary>>();
 
-function runSummed(source: Source, from: number, to: number, state: State, world: World): number {
+function runSummed(source: ProgramLines, from: number, to: number, state: State, world: World): number {
   const known = summaries.get(source) ?? new Map<number, Summary>();
   summaries.set(source, known);
   let summary = known.get(from);
@@ -68,7 +68,7 @@ function runSummed(source: Source, from: number, to: number, state: State, world
   return summary.end;
 }
 
-function summarise(source: Source, from: number, to: number): Summary {
+function summarise(source: ProgramLines, from: number, to: number): Summary {
   const last = new Float64Array(26);
   const summary: Summary = { to, end: from, seen: 0, last, sum: new Float64Array(26), feedLine: -1 };
   const words = plainWords();
@@ -103,7 +103,7 @@ function take({ present, values }: PlainWords, line: number, summary: Summary): 
 }
 
 /** What a run leaves behind: per axis the last target or the sum of the steps, the motion mode, the feed. */
-function leave(summary: Summary, source: Source, state: State, world: World): void {
+function leave(summary: Summary, source: ProgramLines, state: State, world: World): void {
   const met = (index: number) => (summary.seen & (1 << index)) !== 0;
   const names = namesIn('distance', state.modes.distance);
   const absolute = names.every((n) => n === 'G90' || n === 'unset');

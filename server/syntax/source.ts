@@ -77,6 +77,24 @@ export class Source {
   }
 
   /**
+   * The chunks that hold lines of class 2, inside the program or not, with which of their lines (counted in the chunk)
+   * those are: what is found in a chunk can be kept with it.
+   */
+  *otherChunks(): Iterable<{
+    readonly chunk: Chunk;
+    readonly firstLine: number;
+    readonly isOther: (line: number) => boolean;
+  }> {
+    for (let at = 0; at < this.classes.length; at++) {
+      const [classes, chunk] = [this.classes[at], this.text.chunks[at]];
+      if (!classes?.hasOther || !chunk) continue;
+      const { bytes } = classes;
+      const isOther = (line: number) => (bytes[line] ?? 0) >= lineKind.other;
+      yield { chunk, firstLine: this.text.firstLine(at), isOther };
+    }
+  }
+
+  /**
    * Whether a G38.x or G31 word stands anywhere in the program. Behind one, a plain line can be a touch too: G38.x
    * is modal.
    */

@@ -1,0 +1,95 @@
+import type { Chunk } from '../syntax/chunk.ts';
+import type { Dialect, DialectName } from '../syntax/dialect.ts';
+import { parseBlock } from '../syntax/parseBlock.ts';
+import type { Place } from '../syntax/place.ts';
+import type { Source } from '../syntax/source.ts';
+import type { Block } from '../syntax/tree.ts';
+
+/** A call that says in the text what it calls. */
+export interface CallSite {
+  /** As calls and subroutines are compared: lower case, blanks and leading zeros out. */
+  readonly name: string;
+  /** As it is written, blanks out. */
+  readonly written: string;
+  readonly form: 'o-word' | 'G65' | 'M98';
+  /** Of the name alone. */
+  readonly place: Place;
+}
+
+/** The calls of a text in order, computed ones left out. A chunk of the text that did not change is not read again. */
+export function* callSites(source: Source): Iterable<CallSite> {
+  for (const { chunk, firstLine, isOther } of source.otherChunks()) {
+    for (const site of sitesIn(chunk, isOther, source.dialect))
+      yield { ...site, place: { ...site.place, line: site.place.line + firstLine } };
+  }
+}
+
+/** The names that are called, each once. */
+export function calledNames(source: Source): ReadonlyMap<string, CallSite> {
+  const names = new Map<string, CallSite>();
+  for (const { chunk, isOther } of source.otherChunks())
+    for (const site of sitesIn(chunk, isOther, source.dialect))
+      if (!names.has(site.name)) names.set(site.name, site);
+  return names;
+}
+
+/** The call of a block, its line given; null where it calls nothing by name. */
+export function callSiteOf(block: Block, line: number): CallSite | null {
+  for (const item of block.items) {
+    if (item.kind === 'flow' && item.form === 'o-word' && item.keyword === 'call' && item.label !== null) {
+      const { start, end } = labelName(block.text, item.labelSpan);
+      const written = block.text.slice(start, end).replace(/[ \t]/g, '');
+      return { name: item.label, written, form: 'o-word', place: { line, start, end } };
+    }
+  }
+  const words = block.items.filter((item) => item.kind === 'word');
+  const form = words.flatMap(({ letter, value }) =>
+    value.kind === 'number' ? (callCodes.get(`${letter}${value.value}`) ?? []) : [],
+  )[0];
+  const called = words.find(({ letter }) => letter === 'P');
+  if (!form || called?.value.kind !== 'number') return null;
+  const { value, start, end } = called.value;
+  return {
+    name: String(Math.round(value)),
+    written: block.text.slice(start, end),
+    form,
+    place: { line, start, end },
+  };
+}
+
+/** The span of the name in an O-word's label: `<edge>` without its brackets, `100` without its `o`. */
+export function labelName(
+  text: string,
+  { start, end }: { readonly start: number; readonly end: number },
+): { readonly start: number; readonly end: number } {
+  const named = text.indexOf('<', start);
+  if (named >= 0 && named < end) return { start: named + 1, end: end - 1 };
+  let from = start + 1;
+  while (from < end && /[ \t]/.test(text.charAt(from))) from++;
+  return { start: from, end };
+}
+
+const callCodes: ReadonlyMap<string, 'G65' | 'M98'> = new Map([
+  ['G65', 'G65'],
+  ['M98', 'M98'],
+]);
+
+/** Blanks count for nothing, also inside a keyword or a number. */
+const mayCall = /c\s*a\s*l\s*l|m[\s0+]*9\s*8|g[\s0+]*6\s*5/i;
+
+const known = new WeakMap<Chunk, { readonly dialect: DialectName; readonly sites: readonly CallSite[] }>();
+
+/** Lines are counted in the chunk. */
+function sitesIn(chunk: Chunk, isOther: (line: number) => boolean, dialect: Dialect): readonly CallSite[] {
+  const kept = known.get(chunk);
+  if (kept?.dialect === dialect.name) return kept.sites;
+  const sites: CallSite[] = [];
+  for (let line = 0; line < chunk.lineCount; line++) {
+    if (!isOther(line)) continue;
+    const text = chunk.line(line);
+    const site = mayCall.test(text) ? callSiteOf(parseBlock(text, dialect), line) : null;
+    if (site) sites.push(site);
+  }
+  known.set(chunk, { dialect: dialect.name, sites });
+  return sites;
+}
