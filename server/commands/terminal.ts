@@ -25,6 +25,8 @@ export interface Files {
    */
   readInPieces(path: string, take: TakePiece): { readonly done: boolean } | FileProblem;
   write(path: string, bytes: Uint8Array): FileProblem | null;
+  /** All of the bytes or none: a reader never sees half of them. A link stays, and what it points to is replaced. */
+  replace(path: string, bytes: Uint8Array): FileProblem | null;
   /** Entries of a folder by name; links to folders are not followed. */
   list(folder: string): readonly { readonly name: string; readonly kind: 'file' | 'folder' }[] | FileProblem;
 }

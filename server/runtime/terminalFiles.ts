@@ -5,6 +5,9 @@ import {
   readdirSync,
   readFileSync,
   readSync,
+  realpathSync,
+  renameSync,
+  rmSync,
   statSync,
   writeFileSync,
 } from 'node:fs';
@@ -43,6 +46,22 @@ export const terminalFiles = {
   write(path: string, bytes: Uint8Array): Problem | null {
     return attempt(() => {
       writeFileSync(path, bytes);
+      return null;
+    });
+  },
+
+  replace(path: string, bytes: Uint8Array): Problem | null {
+    return attempt(() => {
+      const there = statSync(path, { throwIfNoEntry: false });
+      const target = there === undefined ? path : realpathSync(path);
+      const beside = `${target}.${process.pid}.new`;
+      try {
+        writeFileSync(beside, bytes, there === undefined ? {} : { mode: there.mode });
+        renameSync(beside, target);
+      } catch (error) {
+        rmSync(beside, { force: true });
+        throw error;
+      }
       return null;
     });
   },

@@ -56,6 +56,11 @@ export function fakeTerminal(situation: Situation) {
 
 function memoryFiles(contents: Map<string, Buffer>): Files {
   const isFolder = (path: string) => [...contents.keys()].some((each) => each.startsWith(`${path}/`));
+  const write: Files['write'] = (path, bytes) => {
+    if (path.includes('locked')) return { problem: 'no permission' };
+    contents.set(path, Buffer.from(bytes));
+    return null;
+  };
   return {
     look(path) {
       const bytes = contents.get(path);
@@ -77,11 +82,8 @@ function memoryFiles(contents: Map<string, Buffer>): Files {
       }
       return { done: true };
     },
-    write(path, bytes) {
-      if (path.includes('locked')) return { problem: 'no permission' };
-      contents.set(path, Buffer.from(bytes));
-      return null;
-    },
+    write,
+    replace: write,
     list(folder) {
       const below = [...contents.keys()].filter((path) => path.startsWith(`${folder}/`));
       const names = new Set(below.map((path) => path.slice(folder.length + 1).split('/')[0] ?? ''));

@@ -1,0 +1,157 @@
+import type { Calibration } from '../probe/calibration/calibrate.ts';
+import { outlierSignificance } from '../probe/calibration/outliers.ts';
+import type { CalibrationReport, CalibrationReportHead, Notice } from './calibrationReport.ts';
+import { linesText, listed } from './countWords.ts';
+import { changesRadius, unseenOrderText } from './observabilityText.ts';
+
+/** What a person has to know beside the numbers, the most urgent first. */
+export function calibrationNotices(report: CalibrationReport): readonly Notice[] {
+  const notices = [
+    ...largerThanTip(report),
+    ...outliers(report),
+    ...(report.kind === 'round' ? roundNotices(report.result, report) : []),
+    ...(report.kind === 'flat' ? flatNotices : []),
+    ...(report.kind === 'sphere' ? sphereNotices(report.result) : []),
+    ...spread(report),
+    ...references(report),
+  ];
+  const rank = { error: 0, warning: 1, info: 2 };
+  return [...notices].sort((a, b) => rank[a.severity] - rank[b.severity]);
+}
+
+const notice = (severity: Notice['severity'], message: string, rows: readonly number[] = []): Notice => ({
+  severity,
+  message,
+  rows,
+});
+
+function largerThanTip({ result, tipDiameter, show }: CalibrationReport): Notice[] {
+  if (tipDiameter === null || result.effectiveDiameter <= tipDiameter + 1e-9) return [];
+  const more = result.effectiveDiameter - tipDiameter;
+  const cause = `effective diameter larger than the tip by ${show.error(more)}: the pre-travel would be negative, which cannot be. Check the reference size, the tip diameter, and what was touched.`;
+  const within = more <= (result.uncertainty?.expandedUncertainty ?? 0);
+  return [notice(within ? 'warning' : 'error', within ? `${cause} It is within U.` : cause)];
+}
+
+function outliers(report: CalibrationReport): Notice[] {
+  if (report.kind === 'flat' || report.result.outliers.length === 0) return [];
+  const { outliers: rows, directions } = report.result;
+  const sizes = directions
+    .filter(({ row }) => rows.includes(row))
+    .map(({ residual }) => report.show.signedError(residual));
+  const does = rows.length === 1 ? 'does' : 'do';
+  return [
+    notice(
+      'warning',
+      `${linesText(rows)} ${does} not belong to the others: residual ${listed(sizes)} (studentised, significance ${outlierSignificance} over all touches). In all numbers here all the same; --without ${rows.join(',')} leaves out what you know to be wrong.`,
+      rows,
+    ),
+  ];
+}
+
+function roundNotices(result: Calibration, report: CalibrationReport & { kind: 'round' }): Notice[] {
+  const { kind } = report.reference;
+  return [
+    ...result.notObservable.map((unseen) =>
+      notice(changesRadius(unseen) ? 'warning' : 'info', unseenOrderText(unseen, report.count, kind)),
+    ),
+    ...feeds(result, report),
+    ...(result.settled
+      ? []
+      : [notice('warning', 'the directions did not settle in 20 rounds: check x, y and direction.')]),
+    ...(result.modelLacks === true
+      ? [
+          notice(
+            'warning',
+            `the residuals are larger than repeated touches spread (F test, 5 %): lobes of other orders, form of the ${kind}, or a drift while touching.`,
+          ),
+        ]
+      : []),
+    ...(result.spindles.length < 2
+      ? [
+          notice(
+            'info',
+            `Run-out of the tip cannot be told from the place of the ${kind} at one spindle angle; it moves the centre found here, not the diameter.`,
+          ),
+        ]
+      : []),
+  ];
+}
+
+function feeds(result: Calibration, { show }: CalibrationReportHead): Notice[] {
+  if (result.speeds.length < 2) return [];
+  const said = listed(result.speeds.map((speed) => show.feed(speed * 60)));
+  if (result.latencyUnseen)
+    return [
+      notice(
+        'warning',
+        `several feeds (${said}), and what they change cannot be told from the directions: it is in the diameter and the centre. Touch in every direction at each feed, or at one feed only.`,
+      ),
+    ];
+  const { latency } = result;
+  const low = latency !== null && latency.value + 2 * (latency.standardUncertainty ?? 0) < 0;
+  return [
+    notice(
+      low ? 'warning' : 'info',
+      `several feeds (${said}): the diameter holds for ${show.feed((result.speed ?? 0) * 60)}, that of the first touch.${low ? ' The latency is negative, which cannot be: are the feeds in the right lines?' : ''}`,
+    ),
+  ];
+}
+
+const flatNotices: readonly Notice[] = [
+  notice(
+    'info',
+    'One axis only: odd lobes cancel, even ones are in it, none is observed. Faces out of square to the axis by α show a width of W/cos α.',
+  ),
+];
+
+function sphereNotices({
+  notObservable,
+}: CalibrationReport['result'] & { notObservable: readonly string[] }): Notice[] {
+  const said: Readonly<Record<string, string>> = {
+    axial:
+      'The touches cannot tell the axial radius from the lateral one: touch the top as well as the equator, five times or more.',
+    'order-3':
+      'The touches do not show three-lobed pre-travel: touch the equator in seven directions or more.',
+  };
+  return notObservable.map((name) => notice('info', said[name] ?? name));
+}
+
+function spread({ result, statedSpread }: CalibrationReport): Notice[] {
+  if (result.uncertainty === null)
+    return [
+      notice(
+        'warning',
+        'no degrees of freedom are left and no repeatability is stated, so there is no uncertainty: touch more, or repeat touches.',
+      ),
+    ];
+  return result.uncertainty.spreadFrom === 'touches'
+    ? []
+    : [
+        notice(
+          'warning',
+          `the touches leave no degrees of freedom; the uncertainty rests on ${statedSpread}. Touch more, or repeat touches.`,
+        ),
+      ];
+}
+
+function references({ reference, referenceUncertaintyStated, show }: CalibrationReport): Notice[] {
+  return [
+    ...(referenceUncertaintyStated
+      ? []
+      : [
+          notice(
+            'info',
+            `The uncertainty of the ${reference.kind} is not stated (--reference-uncertainty, k = 2) and not in U.`,
+          ),
+        ]),
+    ...(show.units === 'mm' && reference.size < 3
+      ? [
+          notice(
+            'warning',
+            `A ${reference.kind} of ${show.length(reference.size)}: are these inches? --units inch.`,
+          ),
+        ]
+      : []),
+  ];
+}

@@ -1,0 +1,99 @@
+import type { CalibrationRefusal } from '../probe/calibration/calibrate.ts';
+import type { FlatRefusal } from '../probe/calibration/flat.ts';
+import type { SizeCure } from '../probe/calibration/implausible.ts';
+import type { Reference } from '../probe/calibration/touches.ts';
+import { degrees } from '../probe/calibration/touches.ts';
+import { linesText } from './countWords.ts';
+import type { Quantities } from './quantities.ts';
+
+/** Why touches give no calibration, in words, and what to look at; a line each. */
+export function refusalText(
+  refusal: CalibrationRefusal | FlatRefusal,
+  reference: Reference<'ring' | 'plug' | 'gap' | 'block' | 'sphere'>,
+  show: Quantities,
+): readonly string[] {
+  switch (refusal.kind) {
+    case 'too-few':
+      return [
+        `${refusal.touches} touches, and at least ${refusal.needed} are needed. Two opposite touches on a block or in a gap give one axis: --reference-kind block or gap.`,
+      ];
+    case 'one-sided':
+      return [
+        `the touches stand on one side of the ${reference.kind}: radius and centre cannot be told apart (condition number ${Number.isFinite(refusal.condition) ? refusal.condition.toFixed(0) : 'without bound'}, at most 20). Spread the directions over the whole turn.`,
+      ];
+    case 'collinear':
+      return [
+        'the stylus centres stand on one line or in one place, and no circle goes through them. Touch in directions all around; check the columns x and y.',
+      ];
+    case 'directions':
+      return [readings[refusal.reading.as](refusal.reading)];
+    case 'other-kind':
+      return [otherKind[reference.kind]];
+    case 'rows':
+      return refusal.rows.map(
+        ({ row, seen }) =>
+          `line ${row}: the stylus stood at ${degrees(seen).toFixed(0)}° as seen from the middle of the others, not in the direction that is named. Mistyped?`,
+      );
+    case 'no-sense':
+      return [
+        'directions and coordinates do not belong together in any reading that is known here. Check the columns direction, x and y.',
+      ];
+    case 'size':
+      return [sizeText(refusal, reference, show)];
+    case 'several-axes':
+      return [
+        refusal.radians
+          ? 'the directions are half a turn apart only when read as radians. Write degrees.'
+          : `${linesText(refusal.rows)}: not along the axis of the first touch. A ${reference.kind} calibrates one axis; keep another axis in a file of its own.`,
+      ];
+    case 'one-face':
+      return [`touches from both sides are needed: one direction and its opposite, 180° apart.`];
+    case 'mixed':
+      return [
+        `the touches of a ${reference.kind} have to be made at one ${refusal.what === 'feed' ? 'feed' : 'spindle angle'}; the column ${refusal.what} has several.`,
+      ];
+  }
+}
+
+const readings = {
+  radians: () =>
+    'the column direction fits the coordinates when it is read as radians. Write degrees (0 to 360, X+ = 0).',
+  clockwise: () =>
+    'the directions fit the coordinates when they are counted clockwise. Count from X+ counter-clockwise, seen from +Z.',
+  swapped: () =>
+    'the directions fit the coordinates when x and y change places, or when directions are counted clockwise from Y+. Check which column is which; count from X+ counter-clockwise, seen from +Z.',
+  turned: ({ degrees: turn }: { readonly degrees?: number }) =>
+    `the directions fit the coordinates when all are turned by ${(turn ?? 0).toFixed(0)}°: is 0° not X+?`,
+} as const;
+
+const otherKind = {
+  ring: 'the stylus stood opposite to every direction: that is a plug, touched from outside. --reference-kind plug, or directions that are not those of approach.',
+  plug: 'the stylus stood opposite to every direction: that is a ring, touched from inside. --reference-kind ring, or directions that are not those of approach.',
+  gap: 'each touch stood behind the other one: that is a block, touched from outside. --reference-kind block, or directions that are not those of approach.',
+  block:
+    'each touch stood beyond the other one: that is a gap, touched from inside. --reference-kind gap, or directions that are not those of approach.',
+  sphere:
+    'the directions point away from the sphere: azimuth and elevation are those of the approach, towards its centre.',
+} as const;
+
+function sizeText(
+  refusal: { readonly radius: number; readonly expected: number | null; readonly cure: SizeCure | null },
+  reference: { readonly kind: string; readonly size: number },
+  show: Quantities,
+): string {
+  const fact = `with a ${reference.kind} of ${show.length(reference.size)} the effective radius would be ${show.length(refusal.radius)}, which no tip has here`;
+  const { cure } = refusal;
+  if (cure !== null) {
+    const [from, to] = cure.is === 'inch' ? ['inches', 'mm'] : ['mm', 'inches'];
+    const what = { reference: 'the reference size', tip: 'the tip diameter', coordinates: 'x and y' }[
+      cure.what
+    ];
+    const plural = cure.what === 'coordinates' ? 'look' : 'looks';
+    return `${fact}: ${what} ${plural} like ${from} where ${to} ${cure.what === 'coordinates' ? 'are' : 'is'} said.`;
+  }
+  const about =
+    refusal.expected === null || refusal.expected <= 0
+      ? 'Check the reference size, its unit and its kind.'
+      : `The touches and the tip point to about ${show.length(refusal.expected)}. Check the reference size, the tip diameter and the units.`;
+  return `${fact}. ${about}`;
+}
