@@ -20,12 +20,12 @@ export function capabilities(client: ClientFacts): ServerCapabilities {
     ...(client.codeActionObjects
       ? { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] } }
       : {}),
-    // A profile's change is told by a refresh; no program depends on another yet.
+    // A program depends on those that it calls; a profile's change is told by a refresh.
     ...(client.pullsFindings
       ? {
           diagnosticProvider: {
             identifier: 'probewright',
-            interFileDependencies: false,
+            interFileDependencies: true,
             workspaceDiagnostics: false,
           },
         }

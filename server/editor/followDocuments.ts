@@ -1,5 +1,5 @@
 import { type Connection, DidChangeWatchedFilesNotification } from 'vscode-languageserver';
-import { fileName, profileName } from '../workspace/documentKind.ts';
+import { fileName, profileName, programEndings } from '../workspace/documentKind.ts';
 import type { OpenDocument } from '../workspace/openDocument.ts';
 import { guardedNotice } from './guard.ts';
 import type { Session } from './session.ts';
@@ -23,7 +23,11 @@ export function followDocuments(connection: Connection, session: Session): void 
     guardedNotice('didClose', log, async ({ textDocument: { uri } }) => {
       const document = documents.close(uri);
       if (document?.kind === 'profile') await profilesChanged(connection, session);
-      else session.findings.closed(uri);
+      else {
+        session.findings.closed(uri);
+        session.calledFiles.forget(uri);
+        await filesChanged([uri], connection, session);
+      }
     }),
   );
   connection.onDidSaveTextDocument(
@@ -38,7 +42,11 @@ async function changed(document: OpenDocument, connection: Connection, session: 
   if (document.kind === 'profile') {
     session.findings.showProfile(session.profiles.read(document.uri, document.text.toString()));
     await profilesChanged(connection, session);
-  } else if (document.kind === 'program') session.findings.changed(document.uri);
+    return;
+  }
+  if (document.kind === 'program') session.findings.changed(document.uri);
+  // A client that asks knows that files depend on each other, and asks again by itself.
+  callersChanged([document.uri], session);
 }
 
 function followFiles(connection: Connection, session: Session): void {
@@ -46,13 +54,20 @@ function followFiles(connection: Connection, session: Session): void {
     guardedNotice('didChangeWatchedFiles', session.log, async ({ changes }) => {
       if (changes.some(({ uri }) => fileName(uri) === profileName))
         await profilesChanged(connection, session);
+      await filesChanged(
+        changes.map(({ uri }) => uri),
+        connection,
+        session,
+      );
     }),
   );
   connection.onInitialized(
     guardedNotice('initialized', session.log, async () => {
       if (!session.client.watchesFiles) return;
       await connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: [{ globPattern: `**/${profileName}` }],
+        watchers: [profileName, `*.{${programEndings.join()}}`, 'O[0-9]*'].map((name) => ({
+          globPattern: `**/${name}`,
+        })),
       });
     }),
   );
@@ -63,7 +78,25 @@ async function profilesChanged(connection: Connection, session: Session): Promis
   session.profiles.forget();
   await session.findings.showProfilesAgain();
   for (const { uri, kind } of session.documents.all()) if (kind === 'program') session.findings.changed(uri);
-  if (session.client.pullsFindings && session.client.refreshesFindings) {
-    await connection.languages.diagnostics.refresh();
-  }
+  await refreshFindings(connection, session);
+}
+
+/** Files on the disk are others now, or are looked at there again: programs that call them follow. */
+async function filesChanged(
+  uris: readonly string[],
+  connection: Connection,
+  session: Session,
+): Promise<void> {
+  for (const uri of uris) session.texts.forget(uri);
+  if (callersChanged(uris, session)) await refreshFindings(connection, session);
+}
+
+function callersChanged(uris: readonly string[], { calledFiles, findings }: Session): boolean {
+  const callers = new Set(uris.flatMap((uri) => calledFiles.callersOf(uri)));
+  for (const caller of callers) findings.changed(caller);
+  return callers.size > 0;
+}
+
+async function refreshFindings(connection: Connection, { client }: Session): Promise<void> {
+  if (client.pullsFindings && client.refreshesFindings) await connection.languages.diagnostics.refresh();
 }

@@ -1,8 +1,10 @@
 import type { Connection, InitializeParams, InitializeResult } from 'vscode-languageserver';
+import { CalledFileFinder } from '../workspace/calledFiles.ts';
 import type { Files } from '../workspace/files.ts';
 import { OpenDocuments } from '../workspace/openDocuments.ts';
 import { Profiles } from '../workspace/profiles.ts';
 import type { Program } from '../workspace/program.ts';
+import { ProgramTexts } from '../workspace/programTexts.ts';
 import { answerFeatures } from './answerFeatures.ts';
 import { answerOwnRequests } from './answerOwnRequests.ts';
 import { capabilities } from './capabilities.ts';
@@ -26,6 +28,9 @@ export interface Session {
   readonly client: ClientFacts;
   readonly documents: OpenDocuments;
   readonly profiles: Profiles;
+  readonly files: Files;
+  readonly texts: ProgramTexts;
+  readonly calledFiles: CalledFileFinder;
   readonly findings: FindingsFlow;
   readonly log: Log;
   /** An open program as it stands now; null: not open, or no program. */
@@ -53,12 +58,18 @@ function openSession(params: InitializeParams, connection: Connection, rim: Rim,
   const client = clientFacts(params);
   const documents = new OpenDocuments();
   const openText = (uri: string) => documents.find(uri)?.text.toString() ?? null;
-  const profiles = new Profiles(rim.files(client, connection), openText, rim.now);
+  const files = rim.files(client, connection);
+  const profiles = new Profiles(files, openText, rim.now);
+  const texts = new ProgramTexts(files, (uri) => documents.find(uri), rim.now);
+  const calledFiles = new CalledFileFinder(texts);
   const session: Session = {
     rim,
     client,
     documents,
     profiles,
+    files,
+    texts,
+    calledFiles,
     log,
     get findings() {
       return findings;
@@ -69,7 +80,7 @@ function openSession(params: InitializeParams, connection: Connection, rim: Rim,
       if (document?.kind !== 'program') return null;
       const profile = await profiles.of(uri);
       findings.showProfile(profile);
-      return document.program(profile);
+      return document.program(profile, await calledFiles.of(uri, document.sourceUnder(profile)));
     },
   };
   const findings = new FindingsFlow(session, connection);

@@ -1,5 +1,6 @@
+import { type CalledFiles, noCalledFiles } from '../analysis/calledFiles.ts';
 import { detectDialect } from '../syntax/detectDialect.ts';
-import type { DialectName } from '../syntax/dialect.ts';
+import type { Dialect, DialectName } from '../syntax/dialect.ts';
 import { dialects } from '../syntax/dialects.ts';
 import { Source } from '../syntax/source.ts';
 import { SourceText } from '../syntax/sourceText.ts';
@@ -27,6 +28,7 @@ export class OpenDocument {
   readonly kind: DocumentKind;
   #source: Source;
   #program: Program | null = null;
+  #other: Source | null = null;
 
   private constructor(uri: string, languageId: string, version: number, kind: DocumentKind, source: Source) {
     this.uri = uri;
@@ -55,14 +57,26 @@ export class OpenDocument {
     return new OpenDocument(this.uri, this.languageId, version, this.kind, source);
   }
 
-  /** The document as a program under this profile; the same as long as neither changes. */
-  program(profile: FileProfile): Program {
-    if (this.#program?.profile === profile) return this.#program;
+  /** The text in a dialect, which need not be its own: a called file runs in that of its caller. */
+  inDialect(dialect: Dialect): Source {
+    if (this.#source.dialect === dialect) return this.#source;
+    const source = this.#other?.dialect === dialect ? this.#other : Source.from(this.#source.text, dialect);
+    this.#other = source;
+    return source;
+  }
+
+  /** The text in the dialect that it has under this profile. */
+  sourceUnder(profile: FileProfile): Source {
+    if (this.#program?.profile === profile) return this.#program.source;
     const dialect = dialectOf(this.#source.text, profile);
-    if (this.#source.dialect.name !== dialect) {
-      this.#source = Source.from(this.#source.text, dialects[dialect]);
-    }
-    this.#program = new Program(this.uri, this.version, this.#source, profile);
+    if (this.#source.dialect.name !== dialect) this.#source = this.inDialect(dialects[dialect]);
+    return this.#source;
+  }
+
+  /** The document as a program under this profile with the files that it calls; the same as long as none changes. */
+  program(profile: FileProfile, called: CalledFiles = noCalledFiles): Program {
+    if (this.#program?.profile === profile && this.#program.called === called) return this.#program;
+    this.#program = new Program(this.uri, this.version, this.sourceUnder(profile), profile, called);
     return this.#program;
   }
 }

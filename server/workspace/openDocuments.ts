@@ -1,3 +1,4 @@
+import { comparable } from './address.ts';
 import { type Change, OpenDocument } from './openDocument.ts';
 
 /** What the client has open, each in its newest version. */
@@ -31,23 +32,12 @@ export class OpenDocuments {
   find(uri: string): OpenDocument | null {
     const known = this.#documents.get(uri);
     if (known) return known;
-    const wanted = meaning(uri);
-    for (const [key, document] of this.#documents) if (meaning(key) === wanted) return document;
+    const wanted = comparable(uri);
+    for (const [key, document] of this.#documents) if (comparable(key) === wanted) return document;
     return null;
   }
 
   all(): readonly OpenDocument[] {
     return [...this.#documents.values()];
-  }
-}
-
-function meaning(uri: string): string {
-  try {
-    return decodeURIComponent(uri).replace(
-      /^file:\/\/\/([a-z]):/i,
-      (_, drive: string) => `file:///${drive.toLowerCase()}:`,
-    );
-  } catch {
-    return uri;
   }
 }

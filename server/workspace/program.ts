@@ -1,4 +1,5 @@
 import { type Analysis, analyse } from '../analysis/analysis.ts';
+import type { CalledFiles } from '../analysis/calledFiles.ts';
 import { check } from '../checks/check.ts';
 import type { Finding } from '../checks/rule.ts';
 import type { Source } from '../syntax/source.ts';
@@ -11,21 +12,23 @@ export class Program {
   readonly version: number;
   readonly source: Source;
   readonly profile: FileProfile;
+  readonly called: CalledFiles;
   /** Why nobody should ask for an analysis: too large, no text; null: nothing stands against it. */
   readonly notChecked: string | null;
   #analysis: Analysis | null = null;
   #findings: readonly Finding[] | null = null;
 
-  constructor(uri: string, version: number, source: Source, profile: FileProfile) {
+  constructor(uri: string, version: number, source: Source, profile: FileProfile, called: CalledFiles) {
     this.uri = uri;
     this.version = version;
     this.source = source;
     this.profile = profile;
+    this.called = called;
     this.notChecked = notChecked(source.text);
   }
 
   get analysis(): Analysis {
-    this.#analysis ??= analyse(this.source, this.profile.profile);
+    this.#analysis ??= analyse(this.source, this.profile.profile, this.called);
     return this.#analysis;
   }
 
