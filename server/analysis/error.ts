@@ -1,4 +1,4 @@
-import { derivedError, type ErrorBudget, type TouchTerm } from '../probe/derivedError.ts';
+import { type DerivedValue, derivedError, type ErrorBudget, type TouchTerm } from '../probe/derivedError.ts';
 import { effectiveDiameter } from '../probe/effectiveDiameter.ts';
 import { effectiveRadius, meanEffectiveRadius } from '../probe/effectiveRadius.ts';
 import type { Probe } from '../probe/probe.ts';
@@ -64,6 +64,14 @@ export function touchError(touch: Touch, analysis: Analysis, profile: Profile): 
 
 /** The expected error of a datum along the machine's + axis, mm (error-model.md, section 4); null: not known yet. */
 export function datumError(datum: Datum, profile: Profile): DatumErrorResult | null {
+  const value = datumValue(datum, profile);
+  if (value === null || datum.terms === null) return null;
+  const diameterCoefficient = datum.diameters.reduce((sum, d) => sum + d.coefficient, 0);
+  return { ...derivedError(probeOf(profile), value), diameterCoefficient, terms: datum.terms };
+}
+
+/** What the datum is made of, as the error model takes it; null: not known yet. */
+export function datumValue(datum: Datum, profile: Profile): DerivedValue | null {
   if (datum.terms === null) return null;
   const probe = probeOf(profile);
   const coefficient = datum.diameters.reduce((sum, d) => sum + d.coefficient, 0);
@@ -71,7 +79,7 @@ export function datumError(datum: Datum, profile: Profile): DatumErrorResult | n
     (sum, d) => sum + d.coefficient * (d.value ?? effectiveDiameter(probe).value),
     0,
   );
-  const budget = derivedError(probe, {
+  return {
     terms: datum.terms.map(
       (t): TouchTerm => ({
         coefficient: t.coefficient,
@@ -89,8 +97,7 @@ export function datumError(datum: Datum, profile: Profile): DatumErrorResult | n
     diameter: Math.abs(coefficient) > 1e-12 ? weighted / coefficient : weighted,
     size: null,
     spindlePhaseKnown: phaseKnown(datum.terms.map((t) => t.touch)),
-  });
-  return { ...budget, diameterCoefficient: coefficient, terms: datum.terms };
+  };
 }
 
 function speedOf(touch: Touch): number | null {
