@@ -1,5 +1,6 @@
 import { Command, CommanderError, Option } from 'commander';
 import { wrapIndented } from '../report/wrap.ts';
+import { addCalibrate } from './calibrateOptions.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
 
 /** What a command line needs from outside of the commands. */
@@ -57,6 +58,7 @@ function commandLine(terminal: Terminal, offered: Offered, settle: Settle): Comm
   addCheck(program, terminal, offered, settle);
   addError(program, terminal, settle);
   addGenerate(program, terminal, settle);
+  addCalibrate(program, terminal, settle);
   addExplain(program, terminal, settle);
   addServe(program, offered, settle);
   return program;

@@ -53,7 +53,14 @@ function roundNotices(result: Calibration, report: CalibrationReport & { kind: '
   const { kind } = report.reference;
   return [
     ...result.notObservable.map((unseen) =>
-      notice(changesRadius(unseen) ? 'warning' : 'info', unseenOrderText(unseen, report.count, kind)),
+      notice(
+        changesRadius(unseen) ? 'warning' : 'info',
+        unseenOrderText(unseen, {
+          touches: report.count,
+          spindles: result.spindles.length,
+          reference: kind,
+        }),
+      ),
     ),
     ...feeds(result, report),
     ...(result.settled

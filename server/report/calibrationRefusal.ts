@@ -1,6 +1,6 @@
 import type { CalibrationRefusal } from '../probe/calibration/calibrate.ts';
 import type { FlatRefusal } from '../probe/calibration/flat.ts';
-import type { SizeCure } from '../probe/calibration/implausible.ts';
+import type { Reading, SizeCure } from '../probe/calibration/implausible.ts';
 import type { Reference } from '../probe/calibration/touches.ts';
 import { degrees } from '../probe/calibration/touches.ts';
 import { linesText } from './countWords.ts';
@@ -8,7 +8,7 @@ import type { Quantities } from './quantities.ts';
 
 /** Why touches give no calibration, in words, and what to look at; a line each. */
 export function refusalText(
-  refusal: CalibrationRefusal | FlatRefusal,
+  refusal: CalibrationRefusal | FlatRefusal | { readonly kind: 'upwards' },
   reference: Reference<'ring' | 'plug' | 'gap' | 'block' | 'sphere'>,
   show: Quantities,
 ): readonly string[] {
@@ -18,17 +18,29 @@ export function refusalText(
         `${refusal.touches} touches, and at least ${refusal.needed} are needed. Two opposite touches on a block or in a gap give one axis: --reference-kind block or gap.`,
       ];
     case 'one-sided':
+      if (reference.kind === 'sphere')
+        return [
+          'the touches stand on one side of the sphere: radius and centre cannot be told apart. Touch the top and all around the equator.',
+        ];
       return [
         `the touches stand on one side of the ${reference.kind}: radius and centre cannot be told apart (condition number ${Number.isFinite(refusal.condition) ? refusal.condition.toFixed(0) : 'without bound'}, at most 20). Spread the directions over the whole turn.`,
       ];
     case 'collinear':
+      if (reference.kind === 'sphere')
+        return [
+          'the stylus centres stand in one plane, and no one sphere goes through them. Touch the top and the sides; check x, y and z.',
+        ];
       return [
         'the stylus centres stand on one line or in one place, and no circle goes through them. Touch in directions all around; check the columns x and y.',
       ];
     case 'directions':
-      return [readings[refusal.reading.as](refusal.reading)];
+      return [readingText(refusal.reading)];
     case 'other-kind':
       return [otherKind[reference.kind]];
+    case 'upwards':
+      return [
+        'the elevations fit the coordinates with the other sign: they are those of the approach, so straight down is −90.',
+      ];
     case 'rows':
       return refusal.rows.map(
         ({ row, seen }) =>
@@ -55,23 +67,26 @@ export function refusalText(
   }
 }
 
-const readings = {
-  radians: () =>
-    'the column direction fits the coordinates when it is read as radians. Write degrees (0 to 360, X+ = 0).',
-  clockwise: () =>
-    'the directions fit the coordinates when they are counted clockwise. Count from X+ counter-clockwise, seen from +Z.',
-  swapped: () =>
-    'the directions fit the coordinates when x and y change places, or when directions are counted clockwise from Y+. Check which column is which; count from X+ counter-clockwise, seen from +Z.',
-  turned: ({ degrees: turn }: { readonly degrees?: number }) =>
-    `the directions fit the coordinates when all are turned by ${(turn ?? 0).toFixed(0)}°: is 0° not X+?`,
-} as const;
+function readingText(reading: Reading): string {
+  const fits = 'the directions fit the coordinates when';
+  switch (reading.as) {
+    case 'radians':
+      return `${fits} they are read as radians. Write degrees (0 to 360, X+ = 0).`;
+    case 'clockwise':
+      return `${fits} they are counted clockwise. Count from X+ counter-clockwise, seen from +Z.`;
+    case 'swapped':
+      return `${fits} x and y change places, or when directions are counted clockwise from Y+. Check which column is which; count from X+ counter-clockwise, seen from +Z.`;
+    case 'turned':
+      return `${fits} all are turned by ${reading.degrees.toFixed(0)}°: is 0° not X+?`;
+  }
+}
 
 const otherKind = {
   ring: 'the stylus stood opposite to every direction: that is a plug, touched from outside. --reference-kind plug, or directions that are not those of approach.',
   plug: 'the stylus stood opposite to every direction: that is a ring, touched from inside. --reference-kind ring, or directions that are not those of approach.',
-  gap: 'each touch stood behind the other one: that is a block, touched from outside. --reference-kind block, or directions that are not those of approach.',
+  gap: 'the touches stood on the other sides: that is a block, touched from outside. --reference-kind block, or directions that are not those of approach.',
   block:
-    'each touch stood beyond the other one: that is a gap, touched from inside. --reference-kind gap, or directions that are not those of approach.',
+    'the touches stood on the other sides: that is a gap, touched from inside. --reference-kind gap, or directions that are not those of approach.',
   sphere:
     'the directions point away from the sphere: azimuth and elevation are those of the approach, towards its centre.',
 } as const;
@@ -84,12 +99,11 @@ function sizeText(
   const fact = `with a ${reference.kind} of ${show.length(reference.size)} the effective radius would be ${show.length(refusal.radius)}, which no tip has here`;
   const { cure } = refusal;
   if (cure !== null) {
+    if (cure.what === 'tip')
+      return `${fact}: the tip diameter is in ${cure.is === 'inch' ? 'inches and all else in mm' : 'mm and all else in inches'}. Check --units, --tip-diameter and the units of the profile.`;
     const [from, to] = cure.is === 'inch' ? ['inches', 'mm'] : ['mm', 'inches'];
-    const what = { reference: 'the reference size', tip: 'the tip diameter', coordinates: 'x and y' }[
-      cure.what
-    ];
-    const plural = cure.what === 'coordinates' ? 'look' : 'looks';
-    return `${fact}: ${what} ${plural} like ${from} where ${to} ${cure.what === 'coordinates' ? 'are' : 'is'} said.`;
+    const looks = cure.what === 'reference' ? 'the reference size looks' : 'x and y look';
+    return `${fact}: ${looks} like ${from} where ${to} ${cure.what === 'reference' ? 'is' : 'are'} said.`;
   }
   const about =
     refusal.expected === null || refusal.expected <= 0

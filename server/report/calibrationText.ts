@@ -6,6 +6,7 @@ import type { Harmonic } from '../probe/probe.ts';
 import { calibrationNotices } from './calibrationNotices.ts';
 import type { CalibrationReport, Notice } from './calibrationReport.ts';
 import { counted } from './counted.ts';
+import { linesText } from './countWords.ts';
 import { fineLength } from './fineLength.ts';
 import { labelled } from './labelled.ts';
 import type { Quantities } from './quantities.ts';
@@ -22,7 +23,7 @@ export function calibrationText(report: CalibrationReport, style: Style, width: 
   const page = { show: report.show, style, width };
   return [
     heading(report, page),
-    labelled('effective diameter', diameterText(report, page.show), width, style.bold),
+    labelled('diameter', diameterText(report, page.show), width, style.bold),
     preTravel(report, page),
     ...body(report, page),
     noticesText(calibrationNotices(report), style, width),
@@ -44,12 +45,12 @@ function heading(
   { style }: Page,
 ): string {
   const sure = referenceUncertaintyStated ? ` ±${show.error(reference.expandedUncertainty)}` : '';
-  const without = leftOut.length === 0 ? '' : `, without line ${leftOut.join(', ')}`;
+  const without = leftOut.length === 0 ? '' : `, without ${linesText(leftOut)}`;
   return `${style.bold(printable(path))}  ${reference.kind} of ${fineLength(reference.size, show.units)}${sure}, ${counted(count, 'touch', 'touches')}${without}\n`;
 }
 
 function diameterText({ result }: CalibrationReport, show: Quantities): string {
-  return `${fineLength(result.effectiveDiameter, show.units)} ${plusMinus(result.uncertainty, show)}`;
+  return `effective ${fineLength(result.effectiveDiameter, show.units)} ${plusMinus(result.uncertainty, show)}`;
 }
 
 function plusMinus(uncertainty: DiameterUncertainty | null, show: Quantities): string {
@@ -143,7 +144,7 @@ function touchTable({ directions, outliers }: Calibration, { show, style, width 
   const turned = directions.some(({ spindle }) => spindle !== null);
   const rows = directions.slice(0, most).map(({ row, direction, spindle, effectiveRadius, residual }) => {
     const angle = turned ? `  spindle ${`${spindle ?? 0}`.padStart(4)}°` : '';
-    const text = `${' '.repeat(8)}line ${`${row}`.padStart(4)}  ${direction.toFixed(1).padStart(6)}°${angle}  r ${fineLength(effectiveRadius, show.units)}  ${show.signedError(residual).padStart(11)}\n`;
+    const text = `${' '.repeat(8)}line ${`${row}`.padStart(4)}  ${angleText(direction).padStart(6)}°${angle}  r ${fineLength(effectiveRadius, show.units)}  ${show.signedError(residual).padStart(11)}\n`;
     return outliers.includes(row) ? style.yellow(text) : text;
   });
   const left = directions.length - most;
@@ -189,4 +190,9 @@ function sphereBody(result: SphereCalibration, page: Page): string[] {
     residualText(result, page),
     labelled('told apart', `condition number ${result.condition.toFixed(1)} (at most 20)`, width),
   ];
+}
+
+/** One decimal, 359.97 as 0.0. */
+function angleText(degrees: number): string {
+  return (Number(degrees.toFixed(1)) % 360).toFixed(1);
 }

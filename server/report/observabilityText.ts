@@ -2,6 +2,14 @@ import { touchesThatSee, type UnseenOrder } from '../probe/calibration/observabi
 import type { ReferenceKind } from '../probe/calibration/touches.ts';
 import { capitalised, countWord, listed } from './countWords.ts';
 
+/** What was touched, and how. */
+interface Touched {
+  readonly touches: number;
+  /** Angles that the spindle stood at. */
+  readonly spindles: number;
+  readonly reference: ReferenceKind;
+}
+
 /** Shares under this are not worth a word. */
 const noticeable = 0.05;
 
@@ -9,7 +17,8 @@ const noticeable = 0.05;
  * Where the lobes of an order go that the touches cannot tell apart, from the numbers of their design: "Four touches turn
  * three-lobed pre-travel into a shift of the ring's centre by its full size; seven or more, evenly spaced, tell it apart."
  */
-export function unseenOrderText(unseen: UnseenOrder, touches: number, reference: ReferenceKind): string {
+export function unseenOrderText(unseen: UnseenOrder, { touches, spindles, reference }: Touched): string {
+  const who = `${capitalised(countWord(touches))} touches${spindles > 1 ? ` at ${countWord(spindles)} spindle angles` : ''}`;
   const goes = [
     ...part(unseen.intoCentre, `a shift of the ${reference}'s centre`),
     ...part(unseen.intoRadius, 'a change of the effective radius'),
@@ -18,9 +27,9 @@ export function unseenOrderText(unseen: UnseenOrder, touches: number, reference:
   ];
   const turns =
     goes.length === 0
-      ? `${capitalised(countWord(touches))} touches cannot solve for ${orderName(unseen.order)}`
-      : `${capitalised(countWord(touches))} touches turn ${orderName(unseen.order)} into ${listed(goes)}`;
-  return `${turns}${rest(unseen)}${cure(unseen)}.`;
+      ? `${who} cannot solve for ${orderName(unseen.order)}`
+      : `${who} turn ${orderName(unseen.order)} into ${listed(goes)}`;
+  return `${turns}${rest(unseen)}${cure(unseen, spindles)}.`;
 }
 
 /** "three-lobed pre-travel"; order 1 is the run-out of the tip. */
@@ -50,9 +59,9 @@ function rest({ intoResidual: { most, least } }: UnseenOrder): string {
     : '; the rest of it stays in the residuals';
 }
 
-function cure({ order }: UnseenOrder): string {
+function cure({ order }: UnseenOrder, spindles: number): string {
   if (order === 1) return '; touches at the spindle angles 0° and 180° tell it apart';
   const from = touchesThatSee(order);
   if (from === null) return '';
-  return `; ${countWord(from)} or more, evenly spaced, tell it apart`;
+  return `; ${countWord(from)} or more, evenly spaced${spindles > 1 ? ' at each angle' : ''}, tell it apart`;
 }

@@ -1,5 +1,12 @@
 import { leastSquares } from './leastSquares.ts';
-import { angleBetween, type CalibrationTouch, type Reference, radians, signedHalf } from './touches.ts';
+import {
+  angleBetween,
+  type CalibrationTouch,
+  type Reference,
+  type ReferenceKind,
+  radians,
+  signedHalf,
+} from './touches.ts';
 
 /** What is wrong with a set of touches as a whole; lengths in mm. */
 export type Implausible =
@@ -125,7 +132,7 @@ function spreadAcross(places: readonly { readonly x: number; readonly y: number 
  */
 export function implausibleSize(
   radius: number,
-  reference: Reference,
+  reference: Reference<ReferenceKind | 'sphere'>,
   tipDiameter: number | null,
 ): Implausible | null {
   const half = signedHalf(reference);

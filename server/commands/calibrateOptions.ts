@@ -1,0 +1,85 @@
+import { type Command, Option } from 'commander';
+import type { ReferenceKind } from '../probe/calibration/touches.ts';
+import type { Units } from '../report/quantities.ts';
+import type { ExitStatus, Terminal } from './terminal.ts';
+
+/** As the person wrote them; null: left out. */
+export interface CalibrateOptions {
+  readonly referenceDiameter: string | null;
+  readonly referenceKind: ReferenceKind | 'sphere';
+  readonly referenceUncertainty: string | null;
+  readonly tipDiameter: string | null;
+  readonly harmonics: string | null;
+  readonly units: Units | null;
+  readonly without: string | null;
+  readonly write: boolean;
+  readonly date: string | null;
+  readonly temperature: string | null;
+  readonly verify: boolean;
+  readonly history: string | null;
+  readonly design: string | null;
+  readonly spindle: string | null;
+  readonly method: boolean;
+  readonly format: 'text' | 'json' | 'csv';
+  readonly profile: string | null;
+}
+
+const value = (flags: string, description: string) => new Option(flags, description).default(null);
+
+/** Lets a command line understand `calibrate`. */
+export function addCalibrate(
+  program: Command,
+  terminal: Terminal,
+  settle: (status: ExitStatus) => void,
+): void {
+  program
+    .command('calibrate')
+    .description('effective diameter, lobing and uncertainty of a probe from touches of a reference')
+    .argument(
+      '[touches]',
+      'CSV with direction, x, y and, as you like, feed and spindle; - reads standard input',
+    )
+    .addOption(
+      value(
+        '--reference-diameter <length>',
+        'diameter of the ring, plug or sphere, width of the gap or block',
+      ),
+    )
+    .addOption(
+      new Option(
+        '--reference-kind <kind>',
+        'what was touched: from inside ring or gap, from outside plug, block or sphere',
+      )
+        .choices(['ring', 'plug', 'gap', 'block', 'sphere'])
+        .default('ring'),
+    )
+    .addOption(value('--reference-uncertainty <length>', 'of the reference, k = 2, its form included'))
+    .addOption(
+      value('--tip-diameter <length>', "actual diameter of the tip, by micrometer (default: the profile's)"),
+    )
+    .addOption(value('--harmonics <orders>', 'orders of lobes to look for, such as 3,6 (default: 3)'))
+    .addOption(
+      new Option('--units <units>', "of the options and of the file (default: the profile's)")
+        .choices(['mm', 'inch'])
+        .default(null, 'profile'),
+    )
+    .addOption(value('--without <lines>', 'leave touches out, by line: 7,12'))
+    .option('--write', 'put the result into the profile (and into the history, where one is named)', false)
+    .addOption(value('--date <day>', 'day of the touches, as 2025-03-31 (default: today)'))
+    .addOption(value('--temperature <celsius>', 'temperature at the touches, for the profile'))
+    .option('--verify', "compare the touches with the profile's calibration instead", false)
+    .addOption(value('--history <file>', 'earlier calibrations and their trend; alone, shows them'))
+    .addOption(value('--design <touches>', 'where to touch, given how many touches you will spend'))
+    .addOption(value('--spindle <angles>', 'spindle angles that a design may use, such as 0,180'))
+    .option('--method', 'the equations and where they come from', false)
+    .addOption(
+      new Option('--format <format>', 'how the result is written; csv with --design')
+        .choices(['text', 'json', 'csv'])
+        .default('text'),
+    )
+    .addOption(value('--profile <file>', 'the probe profile (default: the nearest probewright.json upwards)'))
+    .action(async (touches, options) => {
+      const { calibrate } = await import('./calibrate.ts');
+      settle(await calibrate(touches ?? null, options as CalibrateOptions, terminal));
+    });
+}

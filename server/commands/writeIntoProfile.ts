@@ -1,0 +1,104 @@
+import { dirname, relative } from 'node:path';
+import { ruleIds } from '../checks/registry.ts';
+import type { CalibrationEntry } from '../profile/writeCalibration.ts';
+import { writeCalibration } from '../profile/writeCalibration.ts';
+import type { CalibrationReport } from '../report/calibrationReport.ts';
+import { fineLength } from '../report/fineLength.ts';
+import type { CalibrationSettings, Faults } from './calibrationSettings.ts';
+import { shownPath } from './paths.ts';
+import { type Coding, decodeProgram, encodeProgram } from './programText.ts';
+import type { Terminal } from './terminal.ts';
+
+/**
+ * Puts a calibration into the profile: the named or nearest one, else a new one beside the touches. Nothing is written
+ * where the profile would have a fault afterwards.
+ * @param touches absolute path of the touches; null: standard input
+ */
+export function writeIntoProfile(
+  report: CalibrationReport,
+  touches: string | null,
+  settings: CalibrationSettings,
+  terminal: Terminal,
+): { readonly said: string } | Faults {
+  const shown = shownPath(terminal.cwd, settings.profilePath);
+  const faults = [...profileFaults(report, settings, shown)];
+  if (faults.length > 0) return { faults };
+  const before = textBefore(settings, shown, terminal);
+  if ('faults' in before) return before;
+  const written = writeCalibration(before.text, entryOf(report, touches, settings), {
+    tipDiameter: settings.tipGiven ? settings.tipDiameter : null,
+    units: settings.show.units,
+    path: shown,
+    ruleIds,
+  });
+  if ('problems' in written)
+    return {
+      faults: written.problems.map(
+        ({ message }) => `${shown}: nothing was written, the profile would be impossible: ${message}`,
+      ),
+    };
+  const problem = terminal.files.replace(settings.profilePath, encodeProgram(written.text, before.coding));
+  if (problem !== null) return { faults: [`${shown}: cannot be written: ${problem.problem}.`] };
+  return { said: `Written into ${shown}${settings.profileExists ? '' : ', a new file'}.` };
+}
+
+/** What must not get into a profile, or would say something else there. */
+function* profileFaults(
+  { tipDiameter, result, kind }: CalibrationReport,
+  { profile, tipGiven, show }: CalibrationSettings,
+  shown: string,
+): Generator<string> {
+  const stated = profile.source('probe.tipDiameter') === 'profile' ? profile.probe.tipDiameter : null;
+  if (tipGiven && tipDiameter !== null && stated !== null && Math.abs(stated - tipDiameter) > 1e-6)
+    yield `${shown}: nothing was written: --tip-diameter is ${fineLength(tipDiameter, show.units)} and probe.tipDiameter ${fineLength(stated, show.units)}. Put the right one into the profile first.`;
+  if (kind === 'round' && result.latencyUnseen)
+    yield 'nothing was written: the touches have several feeds, and no one feed holds for the diameter.';
+}
+
+function textBefore(
+  { profilePath, profileExists }: CalibrationSettings,
+  shown: string,
+  terminal: Terminal,
+): { readonly text: string; readonly coding: Coding } | Faults {
+  if (!profileExists) return { text: '', coding: { encoding: 'utf-8', mark: false } };
+  const read = terminal.files.read(profilePath);
+  if ('problem' in read) return { faults: [`${shown}: cannot be read: ${read.problem}.`] };
+  const decoded = decodeProgram(read.bytes);
+  if (decoded === null) return { faults: [`${shown}: the profile is no text.`] };
+  const { text, ...coding } = decoded;
+  return { text, coding };
+}
+
+export function entryOf(
+  report: CalibrationReport,
+  touches: string | null,
+  { profilePath, date, temperature }: Pick<CalibrationSettings, 'profilePath' | 'date' | 'temperature'>,
+): CalibrationEntry {
+  const { result } = report;
+  const spread = spreadOf(report);
+  return {
+    date,
+    spindle: report.kind === 'sphere' ? null : report.result.spindle,
+    effectiveDiameter: result.effectiveDiameter,
+    expandedUncertainty: result.uncertainty?.expandedUncertainty ?? null,
+    coverageFactor: result.uncertainty?.coverageFactor ?? null,
+    feed: result.speed === null ? null : result.speed * 60,
+    temperature,
+    residualStandardDeviation: spread?.standardDeviation ?? null,
+    degreesOfFreedom: spread?.degreesOfFreedom ?? null,
+    harmonics: lobesOf(report),
+    touches: touches === null ? null : relative(dirname(profilePath), touches).replaceAll('\\', '/'),
+  };
+}
+
+function spreadOf({ kind, result }: CalibrationReport) {
+  if (kind === 'flat') return result.repeatability;
+  const { residualStandardDeviation: standardDeviation, degreesOfFreedom } = result;
+  return standardDeviation === null ? null : { standardDeviation, degreesOfFreedom };
+}
+
+/** Lobes count as observed where the three of the supports were. */
+function lobesOf(report: CalibrationReport): CalibrationEntry['harmonics'] {
+  if (report.kind === 'flat') return null;
+  return report.result.harmonics.some(({ order }) => order === 3) ? report.result.harmonics : null;
+}
