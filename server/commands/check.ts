@@ -8,7 +8,8 @@ import { checkText } from '../report/checkText.ts';
 import { counted } from '../report/counted.ts';
 import { styleFor } from '../report/style.ts';
 import type { FileProfile } from '../workspace/fileProfile.ts';
-import { checkProgram, fixProgram } from './checkProgram.ts';
+import { callsOf } from './callsOf.ts';
+import { type Calls, checkProgram, fixProgram } from './checkProgram.ts';
 import { print } from './print.ts';
 import { profiles } from './profileOf.ts';
 import { type ProgramPath, programPaths } from './programPaths.ts';
@@ -92,10 +93,12 @@ async function checkAll(
 ): Promise<ExitStatus> {
   const summary = { error: 0, warning: 0, info: 0, suppressed: 0, programs: 0 };
   let unreadable = false;
+  const called = callsOf(terminal);
   print(terminal, report.begin());
   for (const [index, { path, profile }] of programs.entries()) {
     terminal.progress(`checking ${path.shown} (${index + 1} of ${programs.length})`);
-    const checked = await checkOne(path, profile, options.fix, terminal);
+    const calls: Calls = (source) => called(path.absolute, source);
+    const checked = await checkOne(path, profile, calls, options.fix, terminal);
     terminal.progress(null);
     if ('problem' in checked) {
       terminal.error(`probewright: ${checked.problem}\n`);
@@ -115,11 +118,17 @@ async function checkAll(
   return summary.error > 0 || (options.strict && summary.warning > 0) ? 1 : 0;
 }
 
-async function checkOne(path: ProgramPath, profile: FileProfile, fix: boolean, terminal: Terminal) {
+async function checkOne(
+  path: ProgramPath,
+  profile: FileProfile,
+  calls: Calls,
+  fix: boolean,
+  terminal: Terminal,
+) {
   const read = await readProgram(path, terminal);
   if ('problem' in read) return read;
-  if (!fix) return checkProgram(read.text, profile);
-  const fixed = fixProgram(read.text, profile);
+  if (!fix) return checkProgram(read.text, profile, calls);
+  const fixed = await fixProgram(read.text, profile, calls);
   if (fixed.applied === 0) return fixed;
   const bytes = encodeProgram(fixed.source.text.toString(), read.coding);
   const fault = terminal.files.write(path.absolute ?? '', bytes);

@@ -1,4 +1,5 @@
 import { analyse } from '../analysis/analysis.ts';
+import type { CalledFiles } from '../analysis/calledFiles.ts';
 import { check } from '../checks/check.ts';
 import { fittingFixes } from '../checks/fixAll.ts';
 import type { Edit, Finding } from '../checks/rule.ts';
@@ -14,9 +15,13 @@ export interface Checked {
   readonly suppressed: number;
 }
 
-export function checkProgram(text: SourceText, profile: FileProfile): Checked {
+/** What the calls of a text lead to in other files. */
+export type Calls = (source: Source) => Promise<CalledFiles>;
+
+export async function checkProgram(text: SourceText, profile: FileProfile, calls: Calls): Promise<Checked> {
   const source = Source.from(text, dialects[dialectOf(text, profile)]);
-  const { findings, suppressed } = check(source, analyse(source, profile.profile), profile.profile);
+  const analysis = analyse(source, profile.profile, await calls(source));
+  const { findings, suppressed } = check(source, analysis, profile.profile);
   return { source, findings, suppressed };
 }
 
@@ -24,19 +29,24 @@ export function checkProgram(text: SourceText, profile: FileProfile): Checked {
 const mostRounds = 10;
 
 /** Checked again after each round of fixes, until none is left that leaves motion as it is. */
-export function fixProgram(text: SourceText, profile: FileProfile): Checked & { readonly applied: number } {
-  let checked = checkProgram(text, profile);
+export async function fixProgram(
+  text: SourceText,
+  profile: FileProfile,
+  calls: Calls,
+): Promise<Checked & { readonly applied: number }> {
+  let checked = await checkProgram(text, profile, calls);
   let applied = 0;
   for (let round = 0; round < mostRounds; round++) {
     const fixes = fittingFixes(checked.findings);
     if (fixes.length === 0) break;
     applied += fixes.length;
-    checked = checkProgram(
+    checked = await checkProgram(
       edited(
         checked.source.text,
         fixes.flatMap(({ edits }) => edits),
       ),
       profile,
+      calls,
     );
   }
   return { ...checked, applied };

@@ -1,6 +1,6 @@
 import { type Analysis, analyse } from '../analysis/analysis.ts';
 import { datumError, touchError } from '../analysis/error.ts';
-import type { Modes } from '../analysis/model.ts';
+import type { Datum, Modes, Touch } from '../analysis/model.ts';
 import { readerUnit } from '../checks/quantity.ts';
 import type { Profile } from '../profile/profile.ts';
 import { errorJson } from '../report/errorJson.ts';
@@ -11,6 +11,7 @@ import { styleFor } from '../report/style.ts';
 import { dialects } from '../syntax/dialects.ts';
 import { Source } from '../syntax/source.ts';
 import { dialectOf } from '../workspace/openDocument.ts';
+import { callsOf, shownFile } from './callsOf.ts';
 import { profiles } from './profileOf.ts';
 import { programPaths } from './programPaths.ts';
 import { readProgram } from './readProgram.ts';
@@ -35,7 +36,9 @@ export async function error(name: string, options: ErrorOptions, terminal: Termi
   if ('problem' in read) return refuse(terminal, [read.problem]);
   const { text } = read;
   const source = Source.from(text, dialects[dialectOf(text, profile)]);
-  const report = errorReport(path.shown, analyse(source, profile.profile), profile.profile);
+  const called = await callsOf(terminal)(path.absolute, source);
+  const analysis = analyse(source, profile.profile, called);
+  const report = errorReport(path.shown, analysis, profile.profile, (uri) => shownFile(uri, terminal));
   terminal.out(
     options.format === 'json'
       ? errorJson(report)
@@ -44,21 +47,34 @@ export async function error(name: string, options: ErrorOptions, terminal: Termi
   return 0;
 }
 
-function errorReport(path: string, analysis: Analysis, profile: Profile): ErrorReport {
+/** What the program reaches in files that it calls stands behind its own, each with the name of its file. */
+function errorReport(
+  path: string,
+  analysis: Analysis,
+  profile: Profile,
+  shown: (uri: string) => string,
+): ErrorReport {
   const showAt = (modes: Modes | undefined) => quantities(modes ? readerUnit(modes, profile) : profile.units);
+  const named = (touch: Touch) => (touch.file === null ? touch : { ...touch, file: shown(touch.file) });
+  const namedIn = (datum: Datum): Datum => ({
+    ...datum,
+    file: datum.file && shown(datum.file),
+    terms: datum.terms?.map((term) => ({ ...term, touch: named(term.touch) })) ?? null,
+  });
+  const { elsewhere } = analysis;
   return {
     path,
     dialect: analysis.source.dialect.name,
     profile,
-    touches: analysis.touches.map((touch) => ({
-      touch,
+    touches: [...analysis.touches, ...elsewhere.touches].map((touch) => ({
+      touch: named(touch),
       error: touchError(touch, analysis, profile),
       show: showAt(touch.modes),
     })),
-    datums: analysis.datums.map((datum) => ({
+    datums: [...analysis.datums, ...elsewhere.datums].map(namedIn).map((datum) => ({
       datum,
       error: datumError(datum, profile),
-      show: showAt(analysis.stateAt(datum.line)?.modes),
+      show: showAt(datum.file === null ? analysis.stateAt(datum.line)?.modes : datum.terms?.[0]?.touch.modes),
     })),
     notKnown: analysis.notKnown,
   };

@@ -3,6 +3,7 @@ import type { Datum, Term } from '../analysis/model.ts';
 import { type BudgetPage, budgetText, verdictText } from './budgetText.ts';
 import type { DatumWithError } from './errorReport.ts';
 import { labelled } from './labelled.ts';
+import { lineName } from './lineName.ts';
 import type { Quantities } from './quantities.ts';
 import { printable } from './style.ts';
 import { approach } from './touchErrorText.ts';
@@ -10,7 +11,7 @@ import { approach } from './touchErrorText.ts';
 /** One datum: the touches that it is made of, how wrong it can be and why. */
 export function datumErrorText({ datum, error, show }: DatumWithError, page: BudgetPage): string {
   const { style, width } = page;
-  const head = `${`${datum.line + 1}`.padStart(6)}  ${style.bold(printable(datum.target))}\n`;
+  const head = `${`${datum.line + 1}`.padStart(6)}  ${style.bold(printable(datum.target))}${datum.file === null ? '' : style.dim(`  in ${printable(datum.file)}`)}\n`;
   if (error === null) {
     const reason = printable(datum.reason ?? 'no touch enters it');
     return `${head}${labelled('expected error', `not known yet: ${reason}`, width, style.yellow)}`;
@@ -20,13 +21,13 @@ export function datumErrorText({ datum, error, show }: DatumWithError, page: Bud
     head,
     ...parts.map((part, index) => labelled(index === 0 ? 'made of' : '', part, width)),
     verdictText(error, show, page),
-    budgetText(error, `line ${datum.line + 1} ${datum.target}`, show, page),
+    budgetText(error, `${lineName(datum)} ${datum.target}`, show, page),
   ].join('');
 }
 
 function termText({ touch, axis, coefficient, from }: Term): string {
   const value = from === 'latched' ? '' : ', from where the axis stopped';
-  return `${share(coefficient)} × ${axis.toUpperCase()} of line ${touch.line + 1} (${touch.code} ${approach(touch)})${value}`;
+  return `${share(coefficient)} × ${axis.toUpperCase()} of ${lineName(touch)} (${touch.code} ${approach(touch)})${value}`;
 }
 
 function diameterTexts(datum: Datum, error: DatumErrorResult, show: Quantities): string[] {

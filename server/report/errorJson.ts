@@ -19,6 +19,7 @@ export function errorJson({ path, touches, datums, notKnown }: ErrorReport): str
 
 function touchJson({ touch, error }: TouchWithError): object {
   return {
+    ...fileOf(touch),
     line: touch.line + 1,
     code: touch.code,
     axis: touch.axis,
@@ -35,10 +36,12 @@ function touchJson({ touch, error }: TouchWithError): object {
 
 function datumJson({ datum, error }: DatumWithError): object {
   return {
+    ...fileOf(datum),
     line: datum.line + 1,
     target: datum.target,
     terms:
       datum.terms?.map(({ touch, axis, coefficient, sign }) => ({
+        ...(touch.file === null ? {} : { touchFile: touch.file }),
         touchLine: touch.line + 1,
         axis,
         coefficient,
@@ -49,6 +52,11 @@ function datumJson({ datum, error }: DatumWithError): object {
     ...budgetJson(error),
     ...(datum.reason === null ? {} : { reason: datum.reason }),
   };
+}
+
+/** Of what stands in a called file; the lines are that file's. */
+function fileOf({ file }: { readonly file: string | null }): object {
+  return file === null ? {} : { file };
 }
 
 function budgetJson(budget: ErrorBudget | null): object {

@@ -4,14 +4,16 @@ import { type BudgetPage, budgetText, verdictText } from './budgetText.ts';
 import { directionName } from './direction.ts';
 import type { TouchWithError } from './errorReport.ts';
 import { labelled } from './labelled.ts';
+import { lineName } from './lineName.ts';
 import type { Quantities } from './quantities.ts';
+import { printable } from './style.ts';
 
 /** One touch: what it is, how wrong it can be and why, and where it comes to rest. */
 export function touchErrorText({ touch, error, show }: TouchWithError, page: BudgetPage): string {
   const { style, width } = page;
   const feed =
     touch.feed.value === null ? 'at a feed that is not known' : `at ${show.feed(touch.feed.value)}`;
-  const head = `${`${touch.line + 1}`.padStart(6)}  ${style.bold(touch.code)} ${approach(touch)} ${feed}${style.dim(callers(touch))}\n`;
+  const head = `${`${touch.line + 1}`.padStart(6)}  ${style.bold(touch.code)} ${approach(touch)} ${feed}${style.dim(whence(touch))}\n`;
   if (error === null)
     return `${head}${labelled('expected error', `not known yet: ${reason}`, width, style.yellow)}`;
   return [
@@ -19,7 +21,7 @@ export function touchErrorText({ touch, error, show }: TouchWithError, page: Bud
     verdictText(error, show, page),
     radius(error, touch, show, width),
     stop(error, show, page),
-    budgetText(error, `line ${touch.line + 1} ${approach(touch)}`, show, page),
+    budgetText(error, `${lineName(touch)} ${approach(touch)}`, show, page),
   ].join('');
 }
 
@@ -29,8 +31,11 @@ export function approach({ direction }: Touch): string {
   return direction === null ? directionName(direction) : `towards ${directionName(direction)}`;
 }
 
-function callers({ calls }: Touch): string {
-  return calls.length === 0 ? '' : `  called from line ${calls.map((line) => line + 1).join(', ')}`;
+function whence({ file, calls }: Touch): string {
+  const where = file === null ? '' : `  in ${printable(file)}`;
+  return calls.length === 0
+    ? where
+    : `${where}  called from line ${calls.map((line) => line + 1).join(', ')}`;
 }
 
 function radius(error: TouchErrorResult, touch: Touch, show: Quantities, width: number): string {

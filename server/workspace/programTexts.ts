@@ -17,13 +17,13 @@ interface Read {
 
 /** Programs by their address: as the editor has them where they are open, else as they were last read. */
 export class ProgramTexts {
-  readonly #files: Files;
+  readonly #files: Pick<Files, 'read'>;
   readonly #open: (uri: string) => OpenDocument | null;
   readonly #now: () => number;
   readonly #read = new Map<string, Read>();
   readonly #reading = new Map<string, Promise<Read>>();
 
-  constructor(files: Files, open: (uri: string) => OpenDocument | null, now: () => number) {
+  constructor(files: Pick<Files, 'read'>, open: (uri: string) => OpenDocument | null, now: () => number) {
     this.#files = files;
     this.#open = open;
     this.#now = now;

@@ -20,7 +20,7 @@ function folder(files: Record<string, string | Error>, dialect: 'rs274ngc' | 'ma
     return found;
   };
   const texts = new ProgramTexts(
-    { read, findUpwards: async () => null },
+    { read },
     (uri) => open.get(uri) ?? null,
     () => now,
   );
