@@ -6,8 +6,9 @@ import { scale, single, subtract, touchesOf, type Value, withLiterals } from '..
 import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
 import { directionOf, travelOf } from './approach.ts';
+import type { CallChain, CallChains } from './callChains.ts';
 import { judgeMotion } from './departures.ts';
-import { forgetEarlier, forgetSettled, type Running, setMade } from './flowing.ts';
+import { forgetEarlier, forgetSettled, type Running, setMade, startFlow } from './flowing.ts';
 import type { Departure, Modes, RotaryAxis } from './model.ts';
 import type { Record, TouchFacts } from './record.ts';
 
@@ -17,24 +18,22 @@ type Direction = readonly [number, number, number];
 export class Bookkeeping implements World {
   readonly assumedUnit: 'mm' | 'inch';
   /** The path that runs now; set by the driver before each block. */
-  flow: Running;
+  flow: Running = startFlow('program');
+  /** The name of the line that runs (see `followedText.ts`). */
   line = 0;
-  calls: readonly number[] = [];
-  openSubroutine = false;
-  recording = false;
+  chain: CallChain;
+  /** Where things are written down; null: this run is not the last word. */
+  record: Record | null = null;
   /** Where a place of a called file shows in the program's own text; set by the driver. */
   atHome: (place: Place) => Place = (place) => place;
-  private readonly directions = new Map<number, Direction | null>();
-  private readonly axes = new Map<number, number | null>();
   private readonly diameterName: string | null;
 
   constructor(
-    private readonly record: Record,
     profile: Profile,
-    flow: Running,
+    private readonly chains: CallChains,
   ) {
+    this.chain = chains.chain([], false);
     this.assumedUnit = profile.units;
-    this.flow = flow;
     this.diameterName =
       profile.effectiveDiameterParameter
         ?.replace(/^#/, '')
@@ -49,21 +48,22 @@ export class Bookkeeping implements World {
   }
 
   touch(request: TouchRequest, state: State): void {
-    const id = this.record.idOf(this.line, this.calls, this.openSubroutine);
+    const id = this.chains.idOf(this.line, this.chain);
     const perMm = unitScale(state, this);
     const direction = directionOf(request, this.flow.made, perMm);
     this.leave(request, direction, perMm);
-    if (this.recording) this.record.facts.set(id, this.factsOf(request, state, direction, perMm));
-    if (this.directions.has(id)) forgetEarlier(state, id);
-    this.directions.set(id, direction);
-    forgetSettled(this.flow);
-    this.axes.set(id, singleAxis(request));
+    this.record?.facts.set(id, this.factsOf(request, state, direction, perMm));
+    if (this.flow.made.has(id)) forgetEarlier(state, id);
+    // Inside a call the caller's own values are out of sight.
+    if (this.chain.calls.length === 0) forgetSettled(this.flow);
     this.flow.contact = new Map(request.away ? [] : [[id, request.alarms]]);
     setMade(this.flow, id, {
       tested: request.alarms,
       arithmetic: null,
       from: request.from.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),
       to: request.to.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),
+      direction,
+      axis: singleAxis(request),
     });
     for (let i = 0; i < 9; i++) this.latch(id, i, request, state, perMm);
     state.success = single({ kind: 'success', key: `t:${id}`, touch: id });
@@ -74,7 +74,7 @@ export class Bookkeeping implements World {
     for (const touch of this.flow.contact.keys()) {
       const made = this.flow.made.get(touch);
       if (!made) continue;
-      this.depart(touch, motion.place, judgeMotion(motion, touch, ...this.approachOf(touch), made, perMm));
+      this.depart(touch, motion.place, judgeMotion(motion, touch, made.direction, made.axis, made, perMm));
     }
     this.flow.contact = new Map();
   }
@@ -83,23 +83,23 @@ export class Bookkeeping implements World {
     if (typeof value === 'number' || use === 'copy' || use === 'argument' || use === 'test') return;
     const touches = touchesOf(value);
     for (const touch of touches) {
-      if (this.recording) this.record.coordinatesUsed.add(touch);
+      this.record?.coordinatesUsed.add(touch);
       const made = this.flow.made.get(touch);
       if (!made || made.tested) continue;
       const shown = this.atHome(place);
       if (use === 'arithmetic') setMade(this.flow, touch, { ...made, arithmetic: made.arithmetic ?? shown });
-      else if (this.recording) this.record.useUntested(touch, shown, use);
+      else this.record?.useUntested(touch, shown, use);
     }
-    if (this.recording && use === 'output') this.record.reach(touches, 'output');
-    if (this.recording && use === 'offset') this.record.reach(touches, 'datum');
-    if (this.recording && use === 'return') this.record.reach(touches, 'caller');
+    if (use === 'output') this.record?.reach(touches, 'output');
+    if (use === 'offset') this.record?.reach(touches, 'datum');
+    if (use === 'return') this.record?.reach(touches, 'caller');
   }
 
   offset(write: OffsetWrite, state: State): void {
     const touches = touchesOf(write.origin);
     if (touches.size === 0) return;
     this.used(write.origin, 'offset', write.place, state);
-    if (!this.recording) return;
+    if (!this.record) return;
     this.record.reach(touches, 'datum');
     const origin = isRotary(write.axis) ? write.origin : scale(write.origin, 1 / unitScale(state, this));
     this.record.datums.push({ write, origin, activeOffset: activeOffset(state) });
@@ -117,15 +117,13 @@ export class Bookkeeping implements World {
 
   /** Arithmetic on results that nothing tested up to the end of the path. */
   endPath(): void {
-    if (!this.recording) return;
     for (const [touch, made] of this.flow.made)
-      if (!made.tested && made.arithmetic) this.record.useUntested(touch, made.arithmetic, 'arithmetic');
+      if (!made.tested && made.arithmetic) this.record?.useUntested(touch, made.arithmetic, 'arithmetic');
   }
 
   /** Results left in parameters, or returned, where a subroutine ends whose caller is not in the file. */
   handOver(values: Iterable<Value>): void {
-    if (!this.recording) return;
-    for (const value of values) this.record.reach(touchesOf(value), 'caller');
+    for (const value of values) this.record?.reach(touchesOf(value), 'caller');
   }
 
   fault(): void {}
@@ -145,8 +143,8 @@ export class Bookkeeping implements World {
   private leave(request: TouchRequest, direction: Direction | null, perMm: number): void {
     for (const touch of this.flow.contact.keys()) {
       const made = this.flow.made.get(touch);
-      const n = this.directions.get(touch) ?? null;
       if (!made) continue;
+      const n = made.direction;
       if (request.away) this.depart(touch, request.place, { kind: 'away-touch', component: null });
       else if (n && direction && dot(n, direction) > 0.99)
         this.depart(touch, request.place, { kind: 'touch-again', component: null });
@@ -154,19 +152,14 @@ export class Bookkeeping implements World {
         this.depart(
           touch,
           request.place,
-          judgeMotion({ ...request, kind: 'feed' }, touch, ...this.approachOf(touch), made, perMm),
+          judgeMotion({ ...request, kind: 'feed' }, touch, n, made.axis, made, perMm),
         );
     }
   }
 
-  /** Its direction, and the one linear axis that it moves along. */
-  private approachOf(touch: number): [Direction | null, number | null] {
-    return [this.directions.get(touch) ?? null, this.axes.get(touch) ?? null];
-  }
-
   private depart(touch: number, place: Place, what: Pick<Departure, 'kind' | 'component'>): void {
     const met = this.flow.contact.get(touch) === true;
-    if (this.recording) this.record.departures.push({ touch, place: this.atHome(place), met, ...what });
+    this.record?.departures.push({ touch, place: this.atHome(place), met, ...what });
   }
 
   private factsOf(

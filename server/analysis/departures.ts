@@ -11,6 +11,7 @@ import type { Motion } from '../program/world.ts';
 import type { Made } from './flowing.ts';
 import type { Departure } from './model.ts';
 
+type Moved = Pick<Motion, 'kind' | 'from' | 'to' | 'axes'>;
 type Direction = readonly [number, number, number];
 
 /**
@@ -18,7 +19,7 @@ type Direction = readonly [number, number, number];
  * Where n is not known, the one `axis` of the touch still tells a motion along the surface. Absolute targets are judged against the start and the end of the touch's travel, between which the surface lies.
  */
 export function judgeMotion(
-  motion: Motion,
+  motion: Moved,
   touch: number,
   n: Direction | null,
   axis: number | null,
@@ -52,14 +53,14 @@ export function judgeMotion(
   return { kind: component > 1e-9 ? 'further-in' : 'sideways', component };
 }
 
-function judgeMachine(motion: Motion, n: Direction | null): Pick<Departure, 'kind' | 'component'> {
+function judgeMachine(motion: Moved, n: Direction | null): Pick<Departure, 'kind' | 'component'> {
   if (n === null) return { kind: 'unknown', component: null };
   const leaves = motion.axes.some((i) => i < 3 && Math.abs(n[i as 0 | 1 | 2]) > 1e-9);
   return leaves ? { kind: 'machine-coordinates', component: null } : { kind: 'sideways', component: 0 };
 }
 
 /** mm moved along an axis, the latched and the resting position of the touch taken as one. */
-function displacement(motion: Motion, i: number, touch: number, perMillimetre: number): number | null {
+function displacement(motion: Moved, i: number, touch: number, perMillimetre: number): number | null {
   const from = resting(motion.from[i] ?? 0, touch);
   const to = resting(motion.to[i] ?? 0, touch);
   const moved = scale(subtract(to, from), 1 / perMillimetre);
@@ -68,7 +69,7 @@ function displacement(motion: Motion, i: number, touch: number, perMillimetre: n
 
 /** An absolute target at or behind the start of the touch is out, one at or beyond its end is further in. */
 function boundedSide(
-  motion: Motion,
+  motion: Moved,
   i: number,
   n: number,
   made: Made,

@@ -7,7 +7,7 @@ import {
   setParameter,
   startState,
 } from '../program/state.ts';
-import { given, same, touchesOf, type Value } from '../program/value.ts';
+import { given, lookedAt, same, touchesOf, type Value } from '../program/value.ts';
 import type { Place } from '../syntax/place.ts';
 
 /** A touch that the path has made, as it was made last. */
@@ -18,6 +18,10 @@ export interface Made {
   readonly arithmetic: Place | null;
   readonly from: readonly Value[];
   readonly to: readonly Value[];
+  /** Unit vector towards the surface; null where it is not known, or differs by path. */
+  readonly direction: readonly [number, number, number] | null;
+  /** The one linear axis that it moves along. */
+  readonly axis: number | null;
 }
 
 /** What flows along a path: the interpreter's state, and the bookkeeping about touches. */
@@ -101,13 +105,21 @@ function joinMade(a: Made, b: Made, node: string): Made {
     arithmetic: a.arithmetic ?? b.arithmetic,
     from: a.from.map((v, i) => joinValues(v, b.from[i] ?? v, node, `from${i}`)),
     to: a.to.map((v, i) => joinValues(v, b.to[i] ?? v, node, `to${i}`)),
+    direction: sameDirection(a.direction, b.direction) ? a.direction : null,
+    axis: a.axis === b.axis ? a.axis : null,
   };
+}
+
+function sameDirection(a: Made['direction'], b: Made['direction']): boolean {
+  return a === b || (a !== null && b !== null && a.every((n, i) => n === b[i]));
 }
 
 function equalMade(a: Made, b: Made): boolean {
   return (
     a.tested === b.tested &&
     a.arithmetic?.line === b.arithmetic?.line &&
+    a.axis === b.axis &&
+    sameDirection(a.direction, b.direction) &&
     a.from.every((v, i) => same(v, b.from[i] ?? Number.NaN)) &&
     a.to.every((v, i) => same(v, b.to[i] ?? Number.NaN))
   );
@@ -129,17 +141,38 @@ export function forgetEarlier(state: State, touch: number): void {
 
 /** Touches that a path keeps in mind beside those that its position or the tip's contact rests on. */
 const mostKept = 128;
+/** To look through all values of a state takes long. */
+const madeBetweenLooks = 16;
 
 /**
- * Drops the oldest touches of a long path: those that the tip has left and no axis stands by any more. What they might
- * still have been tested for is then taken as tested.
+ * Drops the touches that nothing on the path can come back to: the tip has left them, and no value of the state rests
+ * on them or tells of them. Of a long path that leaves many such values behind, the oldest touches are dropped too: what
+ * they might still have been tested for is then taken as tested.
  */
 export function forgetSettled(flow: Running): void {
-  if (flow.made.size <= 2 * mostKept) return;
+  if (flow.made.size === 0 || flow.made.size % madeBetweenLooks !== 0) return;
   const standing = new Set(flow.state.position.flatMap((value) => [...touchesOf(value)]));
-  const settled = [...flow.made.keys()].filter((t) => !flow.contact.has(t) && !standing.has(t));
-  const made = new Map(flow.made);
-  for (const touch of settled.slice(0, -mostKept)) made.delete(touch);
-  flow.made = made;
+  const held = heldTouches(flow);
+  const left = [...flow.made.keys()].filter((t) => held.has(t));
+  const settled = left.filter((t) => !flow.contact.has(t) && !standing.has(t));
+  const dropped = left.length > 2 * mostKept ? new Set(settled.slice(0, -mostKept)) : none;
+  if (left.length - dropped.size === flow.made.size) return;
+  flow.made = new Map([...flow.made].filter(([t]) => held.has(t) && !dropped.has(t)));
   flow.ownsMade = true;
+}
+
+const none: ReadonlySet<number> = new Set();
+
+function heldTouches({ state, contact, made }: Flowing): Set<number> {
+  const held = new Set(contact.keys());
+  const hold = (value: Value | null) => {
+    if (value !== null && typeof value !== 'number') for (const touch of lookedAt(value)) held.add(touch);
+  };
+  for (const list of [state.position, state.latched, state.globals.values(), state.locals.values()])
+    for (const value of list) hold(value);
+  for (const value of [state.success, state.returned, state.feed.value]) hold(value);
+  for (const [touch, { tested, arithmetic }] of made) if (!tested && arithmetic !== null) held.add(touch);
+  // Where a touch ended may be told by where another one did.
+  for (const touch of held) for (const value of made.get(touch)?.to ?? []) hold(value);
+  return held;
 }

@@ -1,37 +1,36 @@
-import type { Profile } from '../profile/profile.ts';
 import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
-import { assign, type Ending, execute } from '../program/execute.ts';
-import { allModes, unknown } from '../program/modes.ts';
-import { runPlain } from '../program/plainRun.ts';
+import { assign } from '../program/execute.ts';
 import { restoreModes } from '../program/restoreModes.ts';
-import { setParameter } from '../program/state.ts';
-import { given, lookedAt, replaceUnknowns, type Value } from '../program/value.ts';
 import type { Place } from '../syntax/place.ts';
-import type { ProgramLines } from '../syntax/programLines.ts';
 import type { Expression } from '../syntax/tree.ts';
 import type { Action } from './actions.ts';
-import { Bookkeeping } from './bookkeeping.ts';
+import type { Bookkeeping } from './bookkeeping.ts';
+import { sidesOf } from './branches.ts';
+import type { CallChain, CallChains } from './callChains.ts';
 import { bindArguments, calleeOf, callerOf, unbind } from './calls.ts';
-import { failingSides } from './conditions.ts';
-import {
-  copyFlow,
-  equalFlows,
-  type Flowing,
-  joinFlows,
-  type Running,
-  setMade,
-  startFlow,
-} from './flowing.ts';
+import { copyFlow, equalFlows, type Flowing, joinFlows, type Running, startFlow } from './flowing.ts';
+import type { FollowedText } from './followedText.ts';
 import type { Graph, Node } from './graph.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
+import { lostTrack } from './lostTrack.ts';
+import type { Passages, Stretch } from './passages.ts';
+import { wholeLine } from './placesNow.ts';
 import type { Procedure } from './procedures.ts';
 import { Record } from './record.ts';
 
 /** A run of a procedure as the last pass saw it: what held on entry to each of its nodes. */
 export interface Visit {
   readonly graph: Graph;
-  readonly calls: readonly number[];
+  readonly chain: CallChain;
   readonly entries: readonly (Flowing | null)[];
+}
+
+/** What a follower works with; it outlives the versions of the text. */
+export interface Workbench {
+  readonly text: FollowedText;
+  readonly chains: CallChains;
+  readonly books: Bookkeeping;
+  readonly passages: Passages;
 }
 
 interface Remembered {
@@ -40,101 +39,114 @@ interface Remembered {
   readonly exit: Running | null;
 }
 
+type Flow = Generator<void, { readonly to: number; readonly flow: Flowing | null }[]>;
+
 const deepestCalls = 8;
 const leastStepLimit = 50_000;
 const passesAllowed = 12;
 const mostVisits = 5_000;
+/** Nodes taken between two pauses. */
+const nodesAtOnce = 32;
 const computedCall = 'a call of what the program computes: what it leaves behind is unknown';
 
 /**
- * Follows every path of a program: a fixpoint over each procedure's graph, a called procedure run anew for what holds at
- * the call, then one last pass that writes down. Bounded: past the limits it says where it stopped.
+ * Follows every path of one version of a program: a fixpoint over each procedure's graph, from bottom, a called procedure
+ * run anew for what holds at the call, then one last pass that writes down. What lines do to a flow is asked of the
+ * passages, which remember it. Bounded: past the limits it says where it stopped. Generators yield where they may pause.
  */
 export class Follower {
   readonly record = new Record();
   readonly visits: Visit[] = [];
-  private readonly books: Bookkeeping;
   private steps = 0;
+  private nodes = 0;
+  private readonly visited = new Set<Procedure>();
   /** What the last run of each chain of calls began and ended with. */
   private readonly remembered = new Map<string, Remembered>();
   private readonly mostSteps: number;
   private readonly stack: Procedure[] = [];
-  private readonly source: ProgramLines;
 
   constructor(
     private readonly program: JoinedProgram,
-    profile: Profile,
+    private readonly bench: Workbench,
   ) {
-    this.source = program.lines;
-    this.mostSteps = leastStepLimit + passesAllowed * this.source.lineCount;
-    this.books = new Bookkeeping(this.record, profile, startFlow('program'));
-    this.books.atHome = (place) => this.atHome(place);
+    this.mostSteps = leastStepLimit + passesAllowed * program.lines.lineCount;
+    this.takeBooks();
+  }
+
+  /** To be called before each step of `run`: others may have used the books meanwhile. */
+  takeBooks(): void {
+    this.bench.books.atHome = (place) => this.atHome(place);
   }
 
   /** The main program, then every subroutine that no path called: what holds at its entry is unknown. */
-  run(): void {
+  *run(): Generator<void, void> {
     const { main, all } = this.program.procedures;
-    if (main) this.runFrom(main, 'program');
-    for (const procedure of all) {
-      if (procedure === main || this.visits.some((v) => v.graph.procedure === procedure)) continue;
-      this.runFrom(procedure, 'open-subroutine');
-    }
+    if (main) yield* this.runFrom(main, 'program');
+    for (const procedure of all)
+      if (procedure !== main && !this.visited.has(procedure))
+        yield* this.runFrom(procedure, 'open-subroutine');
   }
 
-  private runFrom(procedure: Procedure, entry: 'program' | 'open-subroutine'): void {
-    this.books.openSubroutine = entry === 'open-subroutine';
-    this.books.recording = true;
-    const exit = this.runProcedure(procedure, startFlow(entry), []);
+  private *runFrom(procedure: Procedure, entry: 'program' | 'open-subroutine'): Generator<void, void> {
+    const { books, text, chains } = this.bench;
+    const chain = chains.chain([], entry === 'open-subroutine');
+    const exit = yield* this.runProcedure(procedure, startFlow(entry), chain, true);
     if (!exit) return;
-    this.books.flow = exit;
+    this.turnTo(exit, chain, true);
     if (entry === 'program') {
       const line = Math.max(0, (procedure.ranges.at(-1)?.[1] ?? 1) - 1);
-      this.books.endContact({ line, start: 0, end: 0 }, 'program-end');
+      books.endContact({ line: text.nameOf(line), start: 0, end: 0 }, 'program-end');
     } else {
-      this.books.handOver([...exit.state.globals.values(), exit.state.returned]);
+      books.handOver([...exit.state.globals.values(), exit.state.returned]);
     }
-    this.books.endPath();
+    books.endPath();
   }
 
-  /** The flow where the procedure returns; null where no path does. Writes down only while the books are recording. */
-  private runProcedure(procedure: Procedure, entry: Flowing, calls: readonly number[]): Running | null {
+  /** The flow where the procedure returns; null where no path does. */
+  private *runProcedure(
+    procedure: Procedure,
+    entry: Flowing,
+    chain: CallChain,
+    recording: boolean,
+  ): Generator<void, Running | null> {
     const graph = this.program.graphFor(procedure);
-    const recording = this.books.recording;
-    const key = `${calls.join('>')}:${procedure.header}`;
+    const key = `${chain.id}:${procedure.header}`;
     const known = this.remembered.get(key);
     const same = known !== undefined && equalFlows(known.entry, entry);
     if (same && !recording) return known.exit && copyFlow(known.exit);
     this.stack.push(procedure);
-    this.books.recording = false;
-    const entries = same ? known.entries : this.fixpoint(graph, entry, calls);
-    this.books.recording = recording;
-    if (recording && this.visits.length < mostVisits) this.visits.push({ graph, calls, entries });
-    const exit = this.exitOf(graph, entries, calls);
+    const entries = same ? known.entries : yield* this.fixpoint(graph, entry, chain);
+    if (recording) {
+      this.visited.add(procedure);
+      if (this.visits.length < mostVisits) this.visits.push({ graph, chain, entries });
+    }
+    const exit = yield* this.exitOf(graph, entries, chain, recording);
     this.stack.pop();
     this.remembered.set(key, { entry, entries, exit });
     return exit && copyFlow(exit);
   }
 
   /** The last pass over a procedure, in which the books may record. */
-  private exitOf(
+  private *exitOf(
     graph: Graph,
     entries: readonly (Flowing | null)[],
-    calls: readonly number[],
-  ): Running | null {
+    chain: CallChain,
+    recording: boolean,
+  ): Generator<void, Running | null> {
     let exit: Running | null = null;
     for (const node of graph.nodes) {
       const before = entries[node.id];
       if (!before) continue;
-      for (const { to, flow } of this.transfer(node, before, calls))
-        if (to === -1 && flow)
-          exit = exit
-            ? joinFlows(exit, flow, this.at(calls, 'exit', graph.procedure.header))
-            : copyFlow(flow);
+      for (const { to, flow } of yield* this.transfer(node, before, chain, recording)) {
+        if (to !== -1 || !flow) continue;
+        const at = () => `${chain.id}exit${this.bench.text.nameOf(graph.procedure.header)}`;
+        exit = exit ? joinFlows(exit, flow, at()) : copyFlow(flow);
+      }
     }
     return exit;
   }
 
-  private fixpoint(graph: Graph, entry: Flowing, calls: readonly number[]): (Flowing | null)[] {
+  private *fixpoint(graph: Graph, entry: Flowing, chain: CallChain): Generator<void, (Flowing | null)[]> {
     const entries: (Flowing | null)[] = graph.nodes.map(() => null);
     const waiting = new Uint8Array(graph.nodes.length);
     if (waiting.length > 0) {
@@ -148,12 +160,10 @@ export class Follower {
       if (!waiting[id] || !node || !before || this.cutShort) continue;
       waiting[id] = 0;
       let back = id;
-      for (const { to, flow } of this.transfer(node, before, calls)) {
+      for (const { to, flow } of yield* this.transfer(node, before, chain, false)) {
         if (to < 0 || !flow) continue;
         const known = entries[to];
-        const joined = known
-          ? joinFlows(known, flow, this.at(calls, `p${graph.procedure.header}n`, to))
-          : flow;
+        const joined = known ? joinFlows(known, flow, this.meeting(graph, to, chain)) : flow;
         if (known && equalFlows(known, joined)) continue;
         entries[to] = joined;
         waiting[to] = 1;
@@ -164,85 +174,66 @@ export class Follower {
     return entries;
   }
 
-  private at(calls: readonly number[], kind: string, id: number): string {
-    return `${calls.join('>')}${kind}${id}`;
+  /** What joined values are named after: the first line of the node where paths meet. */
+  private meeting({ nodes }: Graph, id: number, { id: chain }: CallChain): string {
+    const node = nodes[id];
+    const line = node?.ranges[0]?.[0];
+    const { text } = this.bench;
+    return line === undefined
+      ? `${chain}test${text.nameOf(node?.actionLine ?? -1)}`
+      : `${chain}line${text.nameOf(line)}`;
   }
 
   /** Runs the lines of a node and gives what flows to each successor. */
-  private transfer(
-    node: Node,
-    before: Flowing,
-    calls: readonly number[],
-  ): { to: number; flow: Running | null }[] {
-    const flow = copyFlow(before);
-    this.books.flow = flow;
-    this.books.calls = calls;
-    const ending = this.runLines(node, flow);
-    if (ending !== null) {
-      if (ending === 'program-end') this.books.endContact(this.placeOfLine(this.books.line), 'program-end');
-      this.books.endPath();
+  private *transfer(node: Node, before: Flowing, chain: CallChain, recording: boolean): Flow {
+    const { books, text } = this.bench;
+    if (++this.nodes % nodesAtOnce === 0) yield;
+    let flow = before;
+    for (const [from, to] of node.ranges) {
+      const passed = yield* this.bench.passages.run(
+        stretchOf(node, from, to),
+        flow,
+        chain,
+        ({ steps, record }) => {
+          this.steps += steps;
+          if (record && recording) this.record.add(record);
+        },
+      );
+      flow = passed.flow;
+      if (passed.ending === null) continue;
+      this.turnTo(copyFlow(flow), chain, recording);
+      if (passed.ending === 'program-end')
+        books.endContact(this.placeOfLine(text.lineOf(passed.endedAt)), 'program-end');
+      books.endPath();
       return [];
     }
-    return node.action ? this.act(node, node.action, flow, calls) : [{ to: node.successors[0] ?? -1, flow }];
+    if (!node.action) return [{ to: node.successors[0] ?? -1, flow }];
+    return yield* this.act(node, node.action, copyFlow(flow), chain, recording);
   }
 
-  private runLines(node: Node, flow: Running): Ending {
-    for (const [from, to] of node.ranges) {
-      let line = from;
-      while (line < to) {
-        this.steps++;
-        if (this.source.classOf(line) === 1) {
-          const end = runPlain(this.source, line, to, flow.state, this.books, (l) => this.setLine(l));
-          line = end;
-          continue;
-        }
-        this.setLine(line);
-        if (this.source.classOf(line) === 2) {
-          const ending = execute(
-            this.source.block(line),
-            line,
-            flow.state,
-            this.books,
-            this.source.dialect.name,
-          );
-          // The acting line of a node may be an end behind `/`, which may be skipped: then the action decides.
-          if (ending !== null && !(line === node.actionLine && node.action?.kind === 'branch')) return ending;
-        }
-        line++;
-      }
-    }
-    return null;
-  }
-
-  private setLine(line: number): void {
-    this.books.line = line;
-  }
-
-  private act(
-    node: Node,
-    action: Action,
-    flow: Running,
-    calls: readonly number[],
-  ): { to: number; flow: Running | null }[] {
+  private *act(node: Node, action: Action, flow: Running, chain: CallChain, recording: boolean): Flow {
+    this.turnTo(flow, chain, recording);
     const scope = this.scopeAt(node.actionLine, flow);
+    const next = node.successors[0] ?? -1;
     switch (action.kind) {
       case 'branch':
         return this.branch(node, action.condition, flow, scope);
       case 'choice':
         return node.successors.map((to) => ({ to, flow }));
       case 'conditional-setting':
-        return [{ to: node.successors[0] ?? -1, flow: this.conditionalSetting(action, flow, scope) }];
+        return [{ to: next, flow: this.conditionalSetting(action, flow, scope) }];
       case 'call':
-        return [{ to: node.successors[0] ?? -1, flow: this.call(node, action, flow, calls, scope) }];
+        return [{ to: next, flow: yield* this.call(node, action, flow, scope, recording) }];
       case 'return': {
         const values = action.values.map((e) => evaluate(e, scope));
-        for (const value of values) this.books.used(value, 'return', action.place, flow.state);
+        const place = this.named(action.place);
+        for (const value of values) this.bench.books.used(value, 'return', place, flow.state);
         if (values[0] !== undefined) flow.state.returned = values[0];
         if (flow.state.saved?.restoreOnReturn) restoreModes(flow.state.saved.modes, scope);
         return [{ to: -1, flow }];
       }
       case 'jump':
-        return [{ to: node.successors[0] ?? -1, flow }];
+        return [{ to: next, flow }];
       case 'end':
         return [];
     }
@@ -253,29 +244,11 @@ export class Follower {
     if (condition === null) return [whenTrue, whenFalse].map((to) => ({ to, flow }));
     const value = evaluate(condition, scope);
     if (typeof value === 'number') return [{ to: value !== 0 ? whenTrue : whenFalse, flow }];
-    const sides = this.sidesOf(value, flow);
+    const sides = sidesOf(value, flow, scope.dialect);
     return [
       { to: whenTrue, flow: sides.whenTrue },
       { to: whenFalse, flow: sides.whenFalse },
     ];
-  }
-
-  /** What flows to the two sides of a test: the touches it looks at are tested, not in contact on the failing side, in contact on the other. */
-  private sidesOf(value: Value, flow: Running): { whenTrue: Running; whenFalse: Running } {
-    const failures = failingSides(value, flow, this.source.dialect.name);
-    for (const touch of lookedAt(value)) {
-      const made = flow.made.get(touch);
-      if (made) setMade(flow, touch, { ...made, tested: true, arithmetic: null });
-    }
-    const whenTrue = flow;
-    const whenFalse = copyFlow(flow);
-    for (const { touch, side } of failures) {
-      const [failed, met] = side ? [whenTrue, whenFalse] : [whenFalse, whenTrue];
-      arriveAtEnd(failed, touch);
-      failed.contact = new Map([...failed.contact].filter(([t]) => t !== touch));
-      if (met.contact.has(touch)) met.contact = new Map(met.contact).set(touch, true);
-    }
-    return { whenTrue, whenFalse };
   }
 
   private conditionalSetting(
@@ -285,89 +258,95 @@ export class Follower {
   ): Running {
     const value = evaluate(action.condition, scope);
     if (value === 0) return flow;
-    const { whenTrue, whenFalse } = this.sidesOf(value, flow);
+    const { books } = this.bench;
+    const { whenTrue, whenFalse } = sidesOf(value, flow, scope.dialect);
     const inside: Scope = { ...scope, state: whenTrue.state };
-    this.books.flow = whenTrue;
+    books.flow = whenTrue;
     const { statement } = action;
     const name = 'number' in statement.target.index ? String(statement.target.index.number) : null;
     const place = placeOf(statement, scope);
     if (name === '3000') {
-      this.books.endPath();
+      books.endPath();
       return whenFalse;
     }
     assign(name, evaluate(statement.value, inside), statement.value, place, inside);
     if (typeof value === 'number') return whenTrue;
-    return joinFlows(whenTrue, whenFalse, this.at(this.books.calls, 't', scope.line));
+    return joinFlows(whenTrue, whenFalse, `${books.chain.id}then${scope.line}`);
   }
 
-  private call(
+  private *call(
     node: Node,
     action: Action & { kind: 'call' },
     flow: Running,
-    calls: readonly number[],
     scope: Scope,
-  ): Running | null {
+    recording: boolean,
+  ): Generator<void, Running | null> {
+    const { books, chains } = this.bench;
+    const { chain } = books;
+    const lost = (reason: string) => {
+      books.record?.notKnown.push({ place: this.atHome(this.named(action.place)), reason });
+      return lostTrack(flow, scope.line, reason);
+    };
     const name = calleeOf(action.call, scope);
     const callee = name === null ? computedCall : this.program.callee(name, node.actionLine);
-    if (typeof callee === 'string') return this.lost(flow, action, callee);
-    if (this.stack.includes(callee)) return this.lost(flow, action, 'a subroutine that calls itself');
+    if (typeof callee === 'string') return lost(callee);
+    if (this.stack.includes(callee)) return lost('a subroutine that calls itself');
     if (this.stack.length >= deepestCalls || this.cutShort)
-      return this.lost(flow, action, 'calls nested deeper, or longer, than are followed');
+      return lost('calls nested deeper, or longer, than are followed');
     const caller = callerOf(flow.state);
     bindArguments(action.call, scope);
-    const exit = this.runProcedure(callee, flow, [...calls, node.actionLine]);
-    this.books.calls = calls;
-    if (exit) unbind(action.call, exit.state, caller, this.source.dialect.name);
+    const inner = chains.chain([...chain.calls, scope.line], chain.openSubroutine);
+    const exit = yield* this.runProcedure(callee, flow, inner, recording);
+    if (exit) unbind(action.call, exit.state, caller, scope.dialect);
     return exit;
   }
 
-  /** After something that is not followed nothing is known, and nothing is held against the program. */
-  private lost(flow: Running, action: Action & { kind: 'call' }, reason: string): Running {
-    if (this.books.recording) this.record.notKnown.push({ place: this.atHome(action.place), reason });
-    const state = flow.state;
-    const key = `after-call:${action.place.line}`;
-    state.modes = allModes(unknown);
-    state.feed = { unset: false, value: given(key, reason), place: null, byPath: [] };
-    state.position = state.position.map((_, i) => given(`${key}:${i}`, reason));
-    state.latched = state.latched.map((_, i) => given(`${key}:l${i}`, reason));
-    state.success = given(`${key}:s`, reason);
-    state.returned = given(`${key}:r`, reason);
-    for (const name of [...state.globals.keys()])
-      setParameter(state, 'globals', name, given(`${key}:#${name}`, reason));
-    return { state, contact: new Map(), made: new Map(), ownsMade: false };
+  private turnTo(flow: Running, chain: CallChain, recording: boolean): void {
+    const { books } = this.bench;
+    books.flow = flow;
+    books.chain = chain;
+    books.record = recording ? this.record : null;
   }
 
   private scopeAt(line: number, flow: Running): Scope {
-    this.books.line = line;
-    return { state: flow.state, world: this.books, dialect: this.source.dialect.name, line };
+    const { books, text } = this.bench;
+    books.line = text.nameOf(line);
+    return { state: flow.state, world: books, dialect: this.program.lines.dialect.name, line: books.line };
   }
 
-  private placeOfLine(line: number) {
-    return { line, start: 0, end: this.source.block(line).text.length };
+  private named(place: Place): Place {
+    return { ...place, line: this.bench.text.nameOf(place.line) };
   }
 
-  /** A place in a called file as the program's own text shows it: the call that leads there. */
+  private placeOfLine(line: number): Place {
+    return this.named({ line, start: 0, end: this.program.lines.block(line).text.length });
+  }
+
+  /** A place in a called file as the program's own text shows it: the block of the call that leads there. */
   private atHome(place: Place): Place {
-    if (this.program.elsewhere(place.line) === null) return place;
-    const call = this.books.calls.findLast((line) => this.program.elsewhere(line) === null);
-    return call === undefined ? place : this.placeOfLine(call);
+    const { books, text } = this.bench;
+    const isElsewhere = (name: number) => this.program.elsewhere(text.lineOf(name)) !== null;
+    if (!isElsewhere(place.line)) return place;
+    const call = books.chain.calls.findLast((name) => !isElsewhere(name));
+    return call === undefined ? place : { line: call, start: 0, end: wholeLine };
   }
 
   /** What holds before a line on each visit of its procedure, for a person who asks. */
-  flowsBefore(line: number): Running[] {
-    const flows: Running[] = [];
-    for (const visit of this.visits) {
-      const node = visit.graph.nodes.find((n) => n.ranges.some(([a, b]) => line >= a && line < b));
-      const before = node ? visit.entries[node.id] : null;
-      if (!node || !before) continue;
-      const flow = copyFlow(before);
-      this.books.flow = flow;
-      this.books.calls = visit.calls;
-      this.books.recording = false;
-      const ranges = node.ranges.flatMap(([a, b]): [number, number][] =>
-        a >= line ? [] : [[a, Math.min(b, line)]],
-      );
-      if (this.runLines({ ...node, ranges }, flow) === null) flows.push(flow);
+  *flowsBefore(line: number): Generator<void, Flowing[]> {
+    const flows: Flowing[] = [];
+    for (const { graph, chain, entries } of this.visits) {
+      const node = graph.nodes.find((n) => n.ranges.some(([a, b]) => line >= a && line < b));
+      let flow: Flowing | null = (node && entries[node.id]) ?? null;
+      for (const [from, to] of node?.ranges ?? []) {
+        if (!node || !flow || from > line) break;
+        const stretch = stretchOf(node, from, to);
+        if (line < to) flow = yield* this.bench.passages.before(line, stretch, flow, chain);
+        else {
+          const passed = yield* this.bench.passages.run(stretch, flow, chain, () => {});
+          flow = passed.ending === null ? passed.flow : null;
+        }
+      }
+      if (flow) flows.push(flow);
     }
     return flows;
   }
@@ -378,13 +357,6 @@ export class Follower {
   }
 }
 
-/** A touch that met nothing has come to the end of its travel: that is where its axes stand. */
-function arriveAtEnd(flow: Running, touch: number): void {
-  const made = flow.made.get(touch);
-  if (!made) return;
-  flow.state.position = flow.state.position.map((position) =>
-    replaceUnknowns(position, (u) =>
-      u.kind === 'stopped' && u.touch === touch ? (made.to[u.axis] ?? null) : null,
-    ),
-  );
+function stretchOf({ action, actionLine }: Node, from: number, to: number): Stretch {
+  return { from, to, optionalEnd: action?.kind === 'branch' ? actionLine : null };
 }

@@ -10,6 +10,8 @@ import { type Procedure, type Procedures, proceduresOf } from './procedures.ts';
  */
 export interface JoinedProgram {
   readonly lines: ProgramLines;
+  /** The texts that the lines are of: the program's own, and those of the called files. */
+  readonly sources: readonly Source[];
   /** Of the program itself. */
   readonly procedures: Procedures;
   readonly graphFor: (procedure: Procedure) => Graph;
@@ -55,6 +57,7 @@ export function joinedProgram(
   };
   return {
     lines: called.files.length === 0 ? source : joinedLines(parts, partOf),
+    sources: parts.map((part) => part.source),
     procedures: own.procedures,
     graphFor: (procedure) => graphs.get(procedure) ?? own.graphFor(procedure),
     callee(name, line) {
@@ -107,7 +110,7 @@ function joinedLines(parts: readonly Part[], partOf: (line: number) => Part): Pr
     chunkAt(line) {
       const { source, first } = at(line);
       const held = source.chunkAt(line - first);
-      return held && { chunk: held.chunk, firstLine: held.firstLine + first };
+      return held && { chunk: held.chunk, firstLine: held.firstLine + first, end: held.end + first };
     },
   };
 }

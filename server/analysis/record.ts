@@ -3,14 +3,6 @@ import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Departure, Modes, NotKnown, RotaryAxis, TouchFeed, UntestedUse } from './model.ts';
 
-/** A touch while the analysis runs: known by where it stands and the calls that lead there. */
-export interface TouchSite {
-  readonly id: number;
-  readonly line: number;
-  readonly calls: readonly number[];
-  readonly openSubroutine: boolean;
-}
-
 /** What a touch looked like when it was reached, joined over all paths to it. */
 export interface TouchFacts {
   readonly place: Place;
@@ -32,9 +24,8 @@ export interface DatumWrite {
   readonly activeOffset: string | null;
 }
 
-/** What the last pass over the graphs writes down. Ids of touches stand for the touches themselves. */
+/** What is written down of a path. Ids of touches stand for the touches, names of lines (see `followedText.ts`) for the lines. */
 export class Record {
-  readonly sites: TouchSite[] = [];
   readonly facts = new Map<number, TouchFacts>();
   /** `met`: a test has shown that the touch met its surface. */
   readonly departures: (Omit<Departure, 'touch'> & { readonly touch: number; readonly met: boolean })[] = [];
@@ -45,18 +36,28 @@ export class Record {
   /** Touches whose coordinates something uses: a non-alarming touch that is not among them is guarded travel. */
   readonly coordinatesUsed = new Set<number>();
   private readonly untestedKeys = new Set<string>();
-  private readonly ids = new Map<string, number>();
 
-  /** The id of a touch: the same for the same line reached by the same calls. */
-  idOf(line: number, calls: readonly number[], openSubroutine: boolean): number {
-    const key = `${calls.join('>')}|${line}`;
-    let id = this.ids.get(key);
-    if (id === undefined) {
-      id = this.sites.length;
-      this.ids.set(key, id);
-      this.sites.push({ id, line, calls: [...calls], openSubroutine });
-    }
-    return id;
+  get isEmpty(): boolean {
+    return (
+      this.facts.size === 0 &&
+      this.departures.length === 0 &&
+      this.untested.length === 0 &&
+      this.datums.length === 0 &&
+      this.notKnown.length === 0 &&
+      this.reaches.size === 0 &&
+      this.coordinatesUsed.size === 0
+    );
+  }
+
+  /** Goes on with what was written down elsewhere. */
+  add(other: Record): void {
+    for (const [touch, facts] of other.facts) this.facts.set(touch, facts);
+    for (const departure of other.departures) this.departures.push(departure);
+    for (const { touch, place, how } of other.untested) this.useUntested(touch, place, how);
+    for (const datum of other.datums) this.datums.push(datum);
+    for (const reason of other.notKnown) this.notKnown.push(reason);
+    for (const [touch, where] of other.reaches) for (const each of where) this.reach([touch], each);
+    for (const touch of other.coordinatesUsed) this.coordinatesUsed.add(touch);
   }
 
   /** Once for each place, however many values of it rest on the touch. */

@@ -1,30 +1,51 @@
+import type { CallChain, CallChains } from './callChains.ts';
 import type { LinearAxis, Touch } from './model.ts';
+import type { PlacesNow } from './placesNow.ts';
 import type { Record, TouchFacts } from './record.ts';
 
-/** The touches that the last pass reached, by id. */
-export function touchesOfRecord(record: Record): Map<number, Touch> {
-  const touches = new Map<number, Touch>();
-  for (const site of record.sites) {
-    const facts = record.facts.get(site.id);
-    if (!facts) continue;
-    touches.set(site.id, {
-      ...site,
-      file: null,
-      place: facts.place,
-      code: facts.code,
-      alarms: facts.alarms,
-      away: facts.away,
-      modes: facts.modes,
-      feed: facts.feed,
-      direction: facts.direction,
-      axis: axisOf(facts),
-      travel: facts.travel,
-      rotary: facts.rotary,
-      linearWords: facts.axes.some((i) => i < 3),
-      reaches: [...(record.reaches.get(site.id) ?? [])],
-    });
+/** The touches that the last pass reached, by the ids of the record; in the order of the text, and of the calls to them. */
+export function touchesOfRecord(record: Record, chains: CallChains, now: PlacesNow): Map<number, Touch> {
+  const sites = [...record.facts].flatMap(([id, facts]) => {
+    const site = chains.site(id);
+    return site ? [{ id, facts, line: now.line(site.line), ...callsOf(site.chain, now) }] : [];
+  });
+  sites.sort((a, b) => a.line - b.line || inOrder(a.calls, b.calls));
+  return new Map(
+    sites.map(({ id, facts, line, calls, openSubroutine }, order) => {
+      const touch: Touch = {
+        id: order,
+        line,
+        calls,
+        openSubroutine,
+        file: null,
+        place: now.place(facts.place),
+        code: facts.code,
+        alarms: facts.alarms,
+        away: facts.away,
+        modes: facts.modes,
+        feed: now.feed(facts.feed),
+        direction: facts.direction,
+        axis: axisOf(facts),
+        travel: facts.travel,
+        rotary: facts.rotary,
+        linearWords: facts.axes.some((i) => i < 3),
+        reaches: [...(record.reaches.get(id) ?? [])].sort(),
+      };
+      return [id, touch] as const;
+    }),
+  );
+}
+
+function callsOf({ calls, openSubroutine }: CallChain, now: PlacesNow) {
+  return { calls: calls.map((name) => now.line(name)), openSubroutine };
+}
+
+function inOrder(a: readonly number[], b: readonly number[]): number {
+  for (let i = 0; i < Math.min(a.length, b.length); i++) {
+    const difference = (a[i] ?? 0) - (b[i] ?? 0);
+    if (difference !== 0) return difference;
   }
-  return touches;
+  return a.length - b.length;
 }
 
 /** The one axis that moves; from the direction where it is known, else from the words of the block. */

@@ -1,0 +1,182 @@
+import type { Chunk } from '../syntax/chunk.ts';
+import type { Source } from '../syntax/source.ts';
+import type { Passage } from './passage.ts';
+
+/** What is kept with a chunk for as long as it is part of the text that is followed. */
+export class FollowedChunk {
+  /** In the text that is followed now. */
+  firstLine = 0;
+  /** The part of the chunk that belongs to the program; passages hold for this part alone. */
+  from = 0;
+  to = 0;
+  /** Local line → the name of the line. */
+  readonly names = new Map<number, number>();
+  readonly passages = new Map<number, Passage[]>();
+  /** What was run here last: most often what is asked for next. */
+  latest: Passage | null = null;
+
+  constructor(readonly chunk: Chunk) {}
+
+  forgetPassages(): void {
+    this.passages.clear();
+    this.latest = null;
+  }
+}
+
+/** Lines that an edit may replace so that those it left as they were keep their names; behind it all are given anew. */
+const mostCompared = 20_000;
+
+/**
+ * The texts that run together, in whatever version is followed now, and a name for each of their lines that a state may
+ * speak of. Names are numbers that stay with their lines when lines above come or go, so that a state is the same
+ * before and after.
+ */
+export class FollowedText {
+  chunks: readonly FollowedChunk[] = [];
+  #sources: readonly Source[] = [];
+  readonly #known = new WeakMap<Chunk, FollowedChunk>();
+  readonly #homes: FollowedChunk[] = [];
+  readonly #locals: number[] = [];
+
+  /** Turns to another version; chunks that it shares with the last one keep all that is known of them. */
+  turnTo(sources: readonly Source[]): void {
+    if (sources.length === this.#sources.length && sources.every((each, i) => each === this.#sources[i]))
+      return;
+    const [own] = sources;
+    const wanted = sources.length === 1 && own ? own.text.chunks : sources.flatMap(({ text }) => text.chunks);
+    const before = this.chunks;
+    let first = 0;
+    while (first < before.length && before[first]?.chunk === wanted[first]) first++;
+    let kept = 0;
+    const most = Math.min(before.length, wanted.length) - first;
+    while (kept < most && before[before.length - 1 - kept]?.chunk === wanted[wanted.length - 1 - kept])
+      kept++;
+    const gone = before.slice(first, before.length - kept);
+    const fresh = wanted.slice(first, wanted.length - kept).map((chunk) => this.#followed(chunk));
+    this.chunks = [...before.slice(0, first), ...fresh, ...before.slice(before.length - kept)];
+    this.#sources = sources;
+    this.#place();
+    this.#handOver(gone, fresh);
+  }
+
+  /** Index of the chunk that holds the line. */
+  indexOf(line: number): number {
+    let low = 0;
+    let high = this.chunks.length - 1;
+    while (low < high) {
+      const middle = (low + high + 1) >> 1;
+      if ((this.chunks[middle]?.firstLine ?? 0) <= line) low = middle;
+      else high = middle - 1;
+    }
+    return low;
+  }
+
+  /** The name of a line; a negative line is its own name. */
+  nameOf(line: number): number {
+    const chunk = line < 0 ? undefined : this.chunks[this.indexOf(line)];
+    return chunk ? this.nameIn(chunk, line - chunk.firstLine) : line;
+  }
+
+  nameIn(chunk: FollowedChunk, local: number): number {
+    const known = chunk.names.get(local);
+    if (known !== undefined) return known;
+    const name = this.#homes.length;
+    chunk.names.set(local, name);
+    this.#homes.push(chunk);
+    this.#locals.push(local);
+    return name;
+  }
+
+  /** The line that has this name in the version that is followed now. */
+  lineOf(name: number): number {
+    const home = this.#homes[name];
+    return home ? home.firstLine + (this.#locals[name] ?? 0) : name;
+  }
+
+  #followed(chunk: Chunk): FollowedChunk {
+    const known = this.#known.get(chunk) ?? new FollowedChunk(chunk);
+    this.#known.set(chunk, known);
+    return known;
+  }
+
+  #place(): void {
+    let at = 0;
+    let above = 0;
+    for (const { text, programStart, programEnd } of this.#sources) {
+      for (let i = 0; i < text.chunks.length; i++, at++) {
+        const chunk = this.chunks[at] as FollowedChunk;
+        const firstLine = text.firstLine(i);
+        chunk.firstLine = above + firstLine;
+        const from = Math.max(0, programStart - firstLine);
+        const to = Math.min(chunk.chunk.lineCount, programEnd - firstLine);
+        if (from === chunk.from && to === chunk.to) continue;
+        chunk.from = from;
+        chunk.to = to;
+        chunk.forgetPassages();
+      }
+      above += text.lineCount;
+    }
+  }
+
+  /** Lines that the edit left as they were, and those it changed in place, keep their names. */
+  #handOver(gone: readonly FollowedChunk[], fresh: readonly FollowedChunk[]): void {
+    for (const chunk of fresh)
+      for (const [local, name] of chunk.names) {
+        this.#homes[name] = chunk;
+        this.#locals[name] = local;
+      }
+    if (
+      !gone.some(({ names }) => names.size > 0) ||
+      Math.max(lineCount(gone), lineCount(fresh)) > mostCompared
+    )
+      return;
+    const held = new Set(fresh);
+    const old = linesOf(gone);
+    const now = linesOf(fresh);
+    const give = (from: Line | undefined, to: Line | undefined) => {
+      const name = from?.chunk.names.get(from.local);
+      // A version gone back to has its names already.
+      if (
+        name === undefined ||
+        !to ||
+        to.chunk.names.has(to.local) ||
+        held.has(this.#homes[name] ?? to.chunk)
+      )
+        return;
+      to.chunk.names.set(to.local, name);
+      this.#homes[name] = to.chunk;
+      this.#locals[name] = to.local;
+    };
+    const most = Math.min(old.length, now.length);
+    let above = 0;
+    while (above < most && textOf(old[above]) === textOf(now[above])) above++;
+    let below = 0;
+    while (
+      below < most - above &&
+      textOf(old[old.length - 1 - below]) === textOf(now[now.length - 1 - below])
+    )
+      below++;
+    const changed = Math.min(old.length, now.length) - below;
+    for (let i = 0; i < changed; i++) give(old[i], now[i]);
+    for (let i = 1; i <= below; i++) give(old[old.length - i], now[now.length - i]);
+  }
+}
+
+interface Line {
+  readonly chunk: FollowedChunk;
+  readonly local: number;
+}
+
+function lineCount(chunks: readonly FollowedChunk[]): number {
+  return chunks.reduce((sum, { chunk }) => sum + chunk.lineCount, 0);
+}
+
+function linesOf(chunks: readonly FollowedChunk[]): Line[] {
+  return chunks.flatMap((chunk) =>
+    Array.from({ length: chunk.chunk.lineCount }, (_, local) => ({ chunk, local })),
+  );
+}
+
+function textOf(line: Line | undefined): string | undefined {
+  return line?.chunk.chunk.line(line.local);
+}

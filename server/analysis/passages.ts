@@ -1,0 +1,184 @@
+import { type Ending, execute } from '../program/execute.ts';
+import { type PlainPath, runPlain } from '../program/plainRun.ts';
+import type { ProgramLines } from '../syntax/programLines.ts';
+import type { Bookkeeping } from './bookkeeping.ts';
+import type { CallChain } from './callChains.ts';
+import { copyFlow, type Flowing } from './flowing.ts';
+import type { FollowedChunk, FollowedText } from './followedText.ts';
+import { identicalFlows, shareWith } from './identicalFlows.ts';
+import type { Passage } from './passage.ts';
+import { Record } from './record.ts';
+
+/** What lines did to a flow, whether they were run or remembered. */
+export interface Passed {
+  readonly flow: Flowing;
+  readonly ending: Ending;
+  /** The name of the line where it ended. */
+  readonly endedAt: number;
+}
+
+export interface Stretch {
+  /** Half-open, of lines. */
+  readonly from: number;
+  readonly to: number;
+  /** A line whose end of the program may be skipped: the driver decides. */
+  readonly optionalEnd: number | null;
+}
+
+/** Flows that a stretch is remembered for: a loop comes by with a few. */
+const mostRemembered = 4;
+/** Above the number of lines of any chunk. */
+const lineLimit = 4096;
+
+/** Runs lines chunk by chunk, and remembers what each did: what an edit did not change is not run again. */
+export class Passages {
+  /** Blocks that were run, and lines that were summed up: what an edit costs. */
+  blocksRun = 0;
+  /** Passages made so far, and by the first run alone. */
+  made = 0;
+  madeAtFirst = 0;
+  private readonly path: PlainPath;
+  private lines: ProgramLines | null = null;
+  private scratch = new Record();
+
+  constructor(
+    private readonly text: FollowedText,
+    private readonly books: Bookkeeping,
+  ) {
+    this.path = {
+      at: (line) => {
+        books.line = text.nameOf(line);
+        return books.line;
+      },
+      watched: () => books.flow.contact.size > 0,
+    };
+  }
+
+  /** To be told when the text has turned to another version. */
+  turnTo(lines: ProgramLines): void {
+    this.lines = lines;
+  }
+
+  /** To be told when a program was followed to its end. */
+  endRun(): void {
+    if (this.madeAtFirst === 0) this.madeAtFirst = this.made;
+  }
+
+  /** Runs a stretch; `counted` is told of each passage's steps, run or remembered. Yields after what took time. */
+  *run(
+    { from, to, optionalEnd }: Stretch,
+    entry: Flowing,
+    chain: CallChain,
+    counted: (passage: Passage) => void,
+  ): Generator<void, Passed> {
+    let flow = entry;
+    let line = from;
+    for (let at = this.text.indexOf(from); line < to; at++) {
+      const chunk = this.text.chunks[at];
+      if (!chunk) break;
+      const start = line - chunk.firstLine;
+      const end = Math.min(to - chunk.firstLine, chunk.chunk.lineCount);
+      const stop = optionalEnd === null ? -1 : optionalEnd - chunk.firstLine;
+      const optional = stop >= start && stop < end ? stop : null;
+      const key =
+        (chain.id * 2 + (optional === null ? 0 : 1)) * lineLimit * lineLimit + start * lineLimit + end;
+      const { latest } = chunk;
+      let passage = latest?.key === key && latest.entry === flow ? latest : remembered(chunk, key, flow);
+      if (!passage) {
+        passage = this.make(chunk, { start, end, optional }, key, flow, chain);
+        yield;
+      }
+      counted(passage);
+      flow = passage.exit;
+      if (passage.ending !== null) return { flow, ending: passage.ending, endedAt: passage.endedAt };
+      line = chunk.firstLine + end;
+    }
+    return { flow, ending: null, endedAt: -1 };
+  }
+
+  /** The flow before a line of a stretch; null where no path gets there. */
+  *before(line: number, stretch: Stretch, entry: Flowing, chain: CallChain): Generator<void, Flowing | null> {
+    const chunk = this.text.chunks[this.text.indexOf(line)];
+    const from = Math.max(stretch.from, chunk?.firstLine ?? 0);
+    const above = yield* this.run({ ...stretch, to: from }, entry, chain, () => {});
+    if (above.ending !== null) return null;
+    const { flow, ending } = this.runLines(from, line, null, above.flow, chain);
+    return ending === null ? flow : null;
+  }
+
+  private make(
+    chunk: FollowedChunk,
+    { start, end, optional }: { start: number; end: number; optional: number | null },
+    key: number,
+    entry: Flowing,
+    chain: CallChain,
+  ): Passage {
+    const { record } = this.books;
+    this.books.record = this.scratch;
+    const first = chunk.firstLine;
+    const ran = this.runLines(
+      first + start,
+      first + end,
+      optional === null ? null : first + optional,
+      entry,
+      chain,
+    );
+    this.books.record = record;
+    const passage: Passage = {
+      key,
+      entry,
+      exit: shareWith(entry, ran.flow),
+      ending: ran.ending,
+      endedAt: this.books.line,
+      record: this.scratch.isEmpty ? null : this.scratch,
+      steps: ran.steps,
+    };
+    if (passage.record) this.scratch = new Record();
+    this.made++;
+    remember(chunk, passage);
+    return passage;
+  }
+
+  private runLines(from: number, to: number, optionalEnd: number | null, entry: Flowing, chain: CallChain) {
+    const lines = this.lines as ProgramLines;
+    const flow = copyFlow(entry);
+    this.books.flow = flow;
+    this.books.chain = chain;
+    let steps = 0;
+    let ending: Ending = null;
+    for (let line = from; line < to && ending === null; ) {
+      const kind = lines.classOf(line);
+      if (kind === 0) {
+        line++;
+        continue;
+      }
+      steps++;
+      if (kind === 1) {
+        const behind = runPlain(lines, line, to, flow.state, this.books, this.path);
+        this.blocksRun += behind - line;
+        line = behind;
+        continue;
+      }
+      this.blocksRun++;
+      const name = this.path.at(line);
+      const result = execute(lines.block(line), name, flow.state, this.books, lines.dialect.name);
+      if (line !== optionalEnd) ending = result;
+      line++;
+    }
+    return { flow, ending, steps };
+  }
+}
+
+function remembered(chunk: FollowedChunk, key: number, entry: Flowing): Passage | null {
+  const found = chunk.passages.get(key)?.find((passage) => identicalFlows(passage.entry, entry)) ?? null;
+  if (found) chunk.latest = found;
+  return found;
+}
+
+function remember(chunk: FollowedChunk, passage: Passage): void {
+  const known = chunk.passages.get(passage.key) ?? [];
+  known.unshift(passage);
+  if (known.length > mostRemembered) known.pop();
+  chunk.passages.set(passage.key, known);
+  chunk.latest = passage;
+}

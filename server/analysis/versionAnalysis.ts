@@ -1,0 +1,146 @@
+import type { Source } from '../syntax/source.ts';
+import type { Analysis, Analyst, StateView } from './analysis.ts';
+import type { CalledFiles } from './calledFiles.ts';
+import { Follower, type Workbench } from './follow.ts';
+import { type Graph, graphOf } from './graph.ts';
+import { type JoinedProgram, joinedProgram } from './joinedProgram.ts';
+import { type Procedure, type Procedures, proceduresOf } from './procedures.ts';
+import { type Followed, resultsOf } from './results.ts';
+import { stateView } from './stateView.ts';
+
+interface ProgramFlow {
+  readonly procedures: Procedures;
+  readonly graphs: readonly Graph[];
+  readonly program: JoinedProgram;
+}
+
+/** Touches that a value rests on are told apart up to this many; only above is it seen in which order they were met. */
+const touchesInAnyOrder = 64;
+/** Passages that may pile up before all that is remembered is dropped, beside some times those of a first run. */
+const mostPassages = 50_000;
+
+/** The analysis of one version, made when it is first asked for, with what its analyst remembers of others. */
+export class VersionAnalysis implements Analysis {
+  #flow: ProgramFlow | null = null;
+  #followed: Followed | null = null;
+  #results: ReturnType<typeof resultsOf> | null = null;
+
+  constructor(
+    readonly source: Source,
+    readonly called: CalledFiles,
+    private readonly analyst: Analyst,
+  ) {}
+
+  *work(): Generator<void, void> {
+    if (this.#results) return;
+    const { graphs, program } = this.flow;
+    yield;
+    const followed = this.hasTouch() ? yield* this.follow() : null;
+    if (followed) this.turn(followed.bench);
+    this.#results ??= resultsOf(followed, graphs, program, this.analyst.profile);
+    yield;
+  }
+
+  stateAt(line: number): StateView | null {
+    const { follower, bench } = toEnd(this.follow());
+    this.turn(bench);
+    return stateView(toEnd(follower.flowsBefore(line)), this.source.dialect.name);
+  }
+
+  get procedures() {
+    return this.flow.procedures;
+  }
+
+  get flowFaults() {
+    const { procedures, graphs } = this.flow;
+    return [...procedures.faults, ...graphs.flatMap((graph) => graph.faults)];
+  }
+
+  get touches() {
+    return this.results.touches;
+  }
+
+  get departures() {
+    return this.results.departures;
+  }
+
+  get untestedUses() {
+    return this.results.untestedUses;
+  }
+
+  get datums() {
+    return this.results.datums;
+  }
+
+  get elsewhere() {
+    return this.results.elsewhere;
+  }
+
+  get notKnown() {
+    return this.results.notKnown;
+  }
+
+  private get results() {
+    if (!this.#results) toEnd(this.work());
+    return this.#results as ReturnType<typeof resultsOf>;
+  }
+
+  private get flow(): ProgramFlow {
+    this.#flow ??= flowOf(this.source, this.called);
+    return this.#flow;
+  }
+
+  private hasTouch(): boolean {
+    return this.source.hasTouch() || this.called.files.some((file) => file.source.hasTouch());
+  }
+
+  private *follow(): Generator<void, Followed> {
+    if (this.#followed) return this.#followed;
+    const { dialect } = this.source;
+    let bench = this.analyst.bench(dialect);
+    if (bench.passages.made > mostPassages + 4 * bench.passages.madeAtFirst)
+      bench = this.analyst.clearedBench(dialect);
+    const known = bench.chains.touches;
+    let followed = yield* this.followWith(bench);
+    const met = bench.chains.touches;
+    if (known > 0 && met > known && met > touchesInAnyOrder)
+      followed = yield* this.followWith(this.analyst.clearedBench(dialect));
+    this.#followed ??= followed;
+    return this.#followed;
+  }
+
+  private *followWith(bench: Workbench): Generator<void, Followed> {
+    const follower = new Follower(this.flow.program, bench);
+    const running = follower.run();
+    // Another version may be followed while this one pauses.
+    for (;;) {
+      this.turn(bench);
+      follower.takeBooks();
+      if (running.next().done) break;
+      yield;
+    }
+    bench.passages.endRun();
+    return { follower, bench };
+  }
+
+  private turn({ text, passages }: Workbench): void {
+    const { sources, lines } = this.flow.program;
+    text.turnTo(sources);
+    passages.turnTo(lines);
+  }
+}
+
+function flowOf(source: Source, called: CalledFiles): ProgramFlow {
+  const procedures = proceduresOf(source);
+  const graphs = new Map(procedures.all.map((procedure) => [procedure, graphOf(source, procedure)] as const));
+  const graphFor = (procedure: Procedure): Graph => graphs.get(procedure) ?? graphOf(source, procedure);
+  const program = joinedProgram(source, { procedures, graphFor }, called);
+  return { procedures, graphs: [...graphs.values()], program };
+}
+
+function toEnd<T>(work: Generator<void, T>): T {
+  for (;;) {
+    const step = work.next();
+    if (step.done) return step.value;
+  }
+}
