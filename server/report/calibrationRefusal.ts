@@ -100,7 +100,7 @@ function sizeText(
   const { cure } = refusal;
   if (cure !== null) {
     if (cure.what === 'tip')
-      return `${fact}: the tip diameter is in ${cure.is === 'inch' ? 'inches and all else in mm' : 'mm and all else in inches'}. Check --units, --tip-diameter and the units of the profile.`;
+      return `${fact}: the tip diameter and all else are a factor of 25.4 apart. Check --units, --tip-diameter and the units of the profile.`;
     const [from, to] = cure.is === 'inch' ? ['inches', 'mm'] : ['mm', 'inches'];
     const looks = cure.what === 'reference' ? 'the reference size looks' : 'x and y look';
     return `${fact}: ${looks} like ${from} where ${to} ${cure.what === 'reference' ? 'is' : 'are'} said.`;
