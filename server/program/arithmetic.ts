@@ -1,5 +1,6 @@
 import type { DialectName } from '../syntax/dialect.ts';
 import type { BinaryOperator, FunctionName } from '../syntax/tree.ts';
+import { choices } from './choices.ts';
 
 /** Why an operation on numbers has no result. */
 export type ArithmeticFault =
@@ -14,9 +15,8 @@ const degrees = 180 / Math.PI;
 
 /**
  * A binary operation on plain numbers (NISTIR 6556, 3.3.2.3): logicals take any number, 0 is false, and give 0 or 1.
- * Where the report is silent the dialect decides: MOD is non-negative in rs274ngc (the report's reference source) and takes
- * the sign of the dividend in macro; AND, OR, XOR of the macro dialect work on bits of whole numbers
- * (common practice, no source).
+ * Where the report is silent the dialect chooses (`choices.ts`); a negative base with a broken exponent is an error, as in
+ * the report's reference source.
  */
 export function binary(
   operator: BinaryOperator,
@@ -67,11 +67,10 @@ export function call(
       return Math.cos(x / degrees);
     case 'EXP':
       return finite(Math.exp(x));
-    // The macro family truncates towards zero where the report rounds down (common practice, no source).
     case 'FIX':
-      return dialect === 'macro' ? Math.trunc(x) : Math.floor(x);
+      return choices[dialect].fixRounds === 'down' ? Math.floor(x) : Math.trunc(x);
     case 'FUP':
-      return dialect === 'macro' ? Math.sign(x) * Math.ceil(Math.abs(x)) : Math.ceil(x);
+      return choices[dialect].fixRounds === 'down' ? Math.ceil(x) : Math.sign(x) * Math.ceil(Math.abs(x));
     case 'LN':
       return x <= 0 ? 'logarithm-of-nonpositive' : Math.log(x);
     case 'ROUND':
@@ -100,11 +99,11 @@ function finite(x: number): number | ArithmeticFault {
 function modulus(a: number, b: number, dialect: DialectName): number | ArithmeticFault {
   if (b === 0) return 'division-by-zero';
   const remainder = a % b;
-  return dialect === 'rs274ngc' && remainder < 0 ? remainder + Math.abs(b) : remainder;
+  return choices[dialect].modSign === 'never-negative' && remainder < 0 ? remainder + Math.abs(b) : remainder;
 }
 
 function logical(operator: 'AND' | 'OR' | 'XOR', a: number, b: number, dialect: DialectName): number {
-  if (dialect === 'macro' && Number.isInteger(a) && Number.isInteger(b)) {
+  if (choices[dialect].logicals === 'bits' && Number.isInteger(a) && Number.isInteger(b)) {
     return operator === 'AND' ? a & b : operator === 'OR' ? a | b : a ^ b;
   }
   const left = a !== 0;

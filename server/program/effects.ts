@@ -1,4 +1,6 @@
-import { type ModeGroup, maskOf, modeNames } from './modes.ts';
+import type { DialectName } from '../syntax/dialect.ts';
+import { codesOf } from './codes.ts';
+import { type ModeGroup, maskOf } from './modes.ts';
 
 /** A code that puts one mode in force, and nothing else. */
 export interface ModeEffect {
@@ -8,38 +10,39 @@ export interface ModeEffect {
   readonly step: number;
 }
 
-const steps: Partial<Record<ModeGroup, number>> = {
-  feedMode: 2,
-  spindle: 7,
-  plane: 11,
-  units: 12,
-  cutterCompensation: 13,
-  toolLength: 14,
-  workOffset: 15,
-  distance: 17,
+/** Modal group of the code table → mode group and step. */
+const groupModes: Readonly<Record<string, readonly [ModeGroup, number]>> = {
+  'feed mode': ['feedMode', 2],
+  spindle: ['spindle', 7],
+  overrides: ['overrides', 9],
+  plane: ['plane', 11],
+  units: ['units', 12],
+  'lathe diameter': ['latheDiameter', 12],
+  'spindle mode': ['spindleMode', 12],
+  'cutter compensation': ['cutterCompensation', 13],
+  'tool length': ['toolLength', 14],
+  'work offset': ['workOffset', 15],
+  'path control': ['pathControl', 16],
+  distance: ['distance', 17],
+  'arc distance': ['arcDistance', 17],
+  'return level': ['returnLevel', 18],
 };
 
-/** Code → effect: the one place that says what a modal code does. */
-export const modeEffects: ReadonlyMap<string, ModeEffect> = new Map(
-  Object.entries(steps).flatMap(([group, step]) =>
-    modeNames[group as ModeGroup].slice(2).map((code) => {
-      const effect: ModeEffect = { group: group as ModeGroup, mask: maskOf(group as ModeGroup, code), step };
-      return [code, effect] as const;
-    }),
-  ),
-);
+/** What a code puts in force: the one place that says what a modal code does. A code that no mode lists makes its mode unknown. */
+export function modeEffect(code: string, dialect: DialectName): ModeEffect | undefined {
+  return effects[dialect].get(code);
+}
 
-export const steps8 = {
-  comment: 1,
-  feed: 3,
-  speed: 4,
-  tool: 5,
-  toolChange: 6,
-  coolant: 8,
-  axes: 19,
-  motion: 20,
-  stop: 21,
-} as const;
+function effectsOf(dialect: DialectName): ReadonlyMap<string, ModeEffect> {
+  const found = new Map<string, ModeEffect>();
+  for (const { code, group } of codesOf(dialect)) {
+    const mode = groupModes[group];
+    if (mode) found.set(code, { group: mode[0], mask: maskOf(mode[0], code), step: mode[1] });
+  }
+  return found;
+}
+
+const effects = { rs274ngc: effectsOf('rs274ngc'), macro: effectsOf('macro') };
 
 /** Coolant codes act on each other: M7 and M8 may run together (NISTIR 6556, Table 4), M9 ends both. */
 export function coolantAfter(code: 'M7' | 'M8' | 'M9', before: number): number {
@@ -62,23 +65,24 @@ export const modesAfterEnd: readonly (readonly [ModeGroup, string])[] = [
   ['spindle', 'M5'],
   ['motion', 'G1'],
   ['coolant', 'M9'],
+  ['overrides', 'M48'],
 ];
 
+/** Codes that start a canned cycle of holes; G76 of rs274ngc cuts threads and is none. */
+export function isCycle(code: string, dialect: DialectName): boolean {
+  return cycleCodes.has(code) && (code !== 'G76' || dialect === 'macro');
+}
+
 export const motionCodes = new Set(['G0', 'G1', 'G2', 'G3', 'G38.2', 'G38.3', 'G38.4', 'G38.5', 'G80']);
-export const cycleCodes = new Set([
-  'G73',
-  'G74',
-  'G76',
-  'G81',
-  'G82',
-  'G83',
-  'G84',
-  'G85',
-  'G86',
-  'G87',
-  'G88',
-  'G89',
-]);
+const cycleCodes = new Set(
+  ['G73', 'G74', 'G76', 'G81', 'G82', 'G83', 'G84', 'G84.2', 'G84.3'].concat(
+    'G85',
+    'G86',
+    'G87',
+    'G88',
+    'G89',
+  ),
+);
 /** Codes of group 0 that take the axis words of their block for themselves. */
 export const axisUsers = new Set([
   'G4',

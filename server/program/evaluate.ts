@@ -10,7 +10,7 @@ import type {
 import { binary, call } from './arithmetic.ts';
 import { readParameter, unitScale } from './parameters.ts';
 import type { State } from './state.ts';
-import { add, computed, given, scale, single, subtract, touchesOf, type Value } from './value.ts';
+import { add, computed, given, isEmpty, scale, single, subtract, touchesOf, type Value } from './value.ts';
 import type { World } from './world.ts';
 
 export interface Scope {
@@ -32,6 +32,7 @@ export function evaluate(e: Expression, scope: Scope): Value {
       return evaluateParameter(e, scope);
     case 'unary': {
       const value = evaluate(e.operand, scope);
+      if (isEmpty(value)) return value;
       return e.operator === '-' ? scale(value, -1) : value;
     }
     case 'binary':
@@ -81,6 +82,7 @@ export function operate(
   scope: Scope,
   span: Span,
 ): Value {
+  if (isEmpty(a) || isEmpty(b)) return operateOnEmpty(operator, a, b, scope, span);
   if (typeof a === 'number' && typeof b === 'number') {
     const result = binary(operator, a, b, scope.dialect);
     if (typeof result === 'number') return result;
@@ -101,6 +103,22 @@ export function operate(
       break;
   }
   return computed(operator, [a, b]);
+}
+
+/** Empty equals empty alone; in all else it counts as 0 (macro family, common practice). */
+function operateOnEmpty(
+  operator: BinaryExpression['operator'],
+  a: Value,
+  b: Value,
+  scope: Scope,
+  span: Span,
+): Value {
+  const number = (v: Value) => (isEmpty(v) ? 0 : v);
+  if (operator !== 'EQ' && operator !== 'NE') return operate(operator, number(a), number(b), scope, span);
+  const both = isEmpty(a) && isEmpty(b);
+  const other = isEmpty(a) ? b : a;
+  if (!both && typeof other !== 'number') return computed(operator, [a, b]);
+  return both === (operator === 'EQ') ? 1 : 0;
 }
 
 /** A number beside a touch's result becomes a literal of its own: it may be the tip's diameter or radius. */
@@ -131,9 +149,9 @@ export function applyFunction(
   scope: Scope,
   span: Span,
 ): Value {
-  const [x, y] = operands;
+  const [x, y] = operands.map((v) => (isEmpty(v) ? 0 : v));
   if (name === 'EXISTS') return given(`exists:${scope.line}:${span.start}`, 'whether a parameter exists');
-  if (typeof x === 'number' && (y === undefined || typeof y === 'number')) {
+  if (x !== undefined && typeof x === 'number' && (y === undefined || typeof y === 'number')) {
     const result = call(name, x, y, scope.dialect);
     if (typeof result === 'number') return result;
     scope.world.fault(result, placeOf(span, scope));

@@ -3,16 +3,21 @@ import { dialects } from '../syntax/dialects.ts';
 import { readMessage } from '../syntax/messages.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Block, Expression } from '../syntax/tree.ts';
-import { coolantAfter, cycleCodes, modeEffects, modesAfterEnd, motionCodes } from './effects.ts';
+import { applyModes } from './applyModes.ts';
+import { coolantAfter, modesAfterEnd } from './effects.ts';
 import { evaluate, parameterName, placeOf, type Scope } from './evaluate.ts';
-import { allModes, type ModeMasks, maskOf, unknown } from './modes.ts';
+import { applyFrameCodes } from './frameCodes.ts';
+import { keepModes } from './keepModes.ts';
+import { maskOf, unknown } from './modes.ts';
 import { moveBlock } from './move.ts';
-import { applyOffsets, selectOffset, writeOffsetParameter } from './offsets.ts';
-import { unitScale, writeParameter } from './parameters.ts';
+import { applyOffsets, writeOffsetParameter } from './offsets.ts';
+import { writeParameter } from './parameters.ts';
 import { type ReadBlock, readBlock } from './readBlock.ts';
-import { rescale, restoreModes } from './restoreModes.ts';
+import { restoreModes } from './restoreModes.ts';
 import type { State } from './state.ts';
-import { given, scale, type Value } from './value.ts';
+import { tellAlarms, tellDwell, tellMessages, tellOutputs, tellStops } from './tell.ts';
+import { applyTools } from './toolOffsets.ts';
+import type { Value } from './value.ts';
 import type { World } from './world.ts';
 
 /** How the program goes on after a block; calls and jumps are the driver's. */
@@ -20,26 +25,37 @@ export type Ending = 'program-end' | 'alarm' | null;
 
 /**
  * Runs one block on the state, in the order of NISTIR 6556, Table 8. All values are read before any setting takes
- * effect (3.3.3). The state is changed in place.
+ * effect (3.3.3). The state is changed in place. A block behind `/` runs unless the world skips those (2.2.2); the macro
+ * family runs what stands before a slash within the block.
  */
 export function execute(
-  block: Block,
+  written: Block,
   line: number,
   state: State,
   world: World,
   dialect: DialectName,
 ): Ending {
+  const block = world.skipsDeletedBlocks ? undeleted(written) : written;
   const scope: Scope = { state, world, dialect, line };
+  tellMessages(block, scope);
   const settings = readSettings(block, scope);
   const read = readBlock(block, scope);
   for (const { name, value, expression, place } of settings) assign(name, value, expression, place, scope);
+  tellAlarms(settings, block, scope);
   const ending = settings.some((s) => dialect === 'macro' && s.name === '3000') ? 'alarm' : null;
   tellOutputs(block, scope);
   const stop = runWords(read, scope);
   return ending ?? stop ?? (aborts(block, dialect) ? 'alarm' : null);
 }
 
-interface SettingValue {
+/** What is left of a block whose slash is obeyed. */
+function undeleted(block: Block): Block {
+  const slash = block.blockDelete;
+  if (!slash) return block;
+  return { ...block, items: block.items.filter((item) => item.end <= slash.start) };
+}
+
+export interface SettingValue {
   readonly name: string | null;
   readonly value: Value;
   readonly expression: Expression;
@@ -80,100 +96,42 @@ function isCopy(e: Expression): boolean {
   return e.kind === 'parameter' || e.kind === 'number' || (e.kind === 'unary' && isCopy(e.operand));
 }
 
+/** Steps 2 to 21 of Table 8; F comes behind the units, in which it is (the report's reference source reads it so too). */
 function runWords(read: ReadBlock, scope: Scope): Ending {
-  const { state, world } = scope;
+  const { state } = scope;
   const has = (code: string) => read.codes.some((c) => c.code === code);
-  world.block?.(read, state);
+  scope.world.block?.(read, state);
   const restored = keepModes(read, scope);
+  applyTools(read, scope);
   applyModes(read, scope);
-  applyFeed(read, scope);
-  if (has('M3') || has('M4')) state.modes.orientation = maskOf('orientation', 'turned');
-  if (has('M19')) {
-    state.modes.orientation = maskOf('orientation', 'M19');
-    state.modes.spindle = maskOf('spindle', 'M5');
-  }
-  if (has('M6')) {
-    const word = read.codes.find((c) => c.code === 'M6')?.word;
-    if (word) world.toolChange(placeOf(word, scope), state);
-    // The change stops the spindle (NISTIR 6556, 3.6.3); an M3 in the same block comes after it (Table 8).
-    if (!has('M3') && !has('M4')) state.modes.spindle = maskOf('spindle', 'M5');
-  }
+  turnSpindle(has, state);
   for (const c of ['M7', 'M8', 'M9'] as const)
     if (has(c)) state.modes.coolant = coolantAfter(c, state.modes.coolant);
   if (restored) restoreModes(restored, scope);
+  tellDwell(read, scope);
+  applyFrameCodes(read, scope);
   const axesTaken = applyOffsets(read, scope);
   if (read.variableCode) state.modes.motion = unknown;
   if (!axesTaken || has('G53')) moveBlock(read, scope);
+  tellStops(read, scope);
   if (has('M2') || has('M30')) return endProgram(scope);
   return null;
 }
 
-/** M70 and M73 keep the modes, M72 puts them back, M71 forgets them (common practice, no source). */
-function keepModes(read: ReadBlock, scope: Scope): ModeMasks | null {
-  if (scope.dialect !== 'rs274ngc') return null;
-  const { state } = scope;
-  for (const { code } of read.codes) {
-    if (code === 'M70' || code === 'M73')
-      state.saved = { modes: { ...state.modes }, restoreOnReturn: code === 'M73' };
-    if (code === 'M71') state.saved = null;
-    if (code === 'M72') return state.saved?.modes ?? allModes(unknown);
-  }
-  return null;
+function turnSpindle(has: (code: string) => boolean, { modes }: State): void {
+  if (has('M3') || has('M4')) modes.orientation = maskOf('orientation', 'turned');
+  // The change stops the spindle (NISTIR 6556, 3.6.3); an M3 in the same block comes after it (Table 8).
+  else if (has('M6')) modes.spindle = maskOf('spindle', 'M5');
+  if (!has('M19')) return;
+  modes.orientation = maskOf('orientation', 'M19');
+  modes.spindle = maskOf('spindle', 'M5');
 }
 
-function applyModes(read: ReadBlock, scope: Scope): void {
-  const { state } = scope;
-  const effects = read.codes
-    .map(({ code }) => ({ code, effect: modeEffects.get(code) }))
-    .sort((a, b) => (a.effect?.step ?? 99) - (b.effect?.step ?? 99));
-  for (const { code, effect } of effects) {
-    if (motionCodes.has(code)) state.modes.motion = maskOf('motion', code);
-    else if (cycleCodes.has(code)) state.modes.motion = maskOf('motion', 'cycle');
-    if (!effect) continue;
-    const before = state.modes[effect.group];
-    if (effect.group === 'units') changeUnits(state, code, scope.world);
-    if (effect.group === 'workOffset') selectOffset(code, scope);
-    state.modes[effect.group] = effect.mask;
-    if (effect.group === 'toolLength' && before !== effect.mask)
-      state.position[2] = given(`tool-length:${scope.line}`, 'the tool length offset changed');
-  }
-}
-
-/** Lengths that the program holds are re-expressed in the new unit (NISTIR 6556, 3.5.7). */
-function changeUnits(state: State, code: string, world: World): void {
-  rescale({ state }, (code === 'G20' ? 1 / 25.4 : 1) / unitScale(state, world));
-}
-
-function applyFeed(read: ReadBlock, scope: Scope): void {
-  const f = read.words.get('F');
-  if (!f) return;
-  const { state, world } = scope;
-  world.used(f.value, 'motion', placeOf(f.word, scope), state);
-  const perMinute = state.modes.feedMode & ~(maskOf('feedMode', 'G94') | 3);
-  const value = perMinute
-    ? given('other-feed', 'the feed is not per minute')
-    : scale(f.value, 1 / unitScale(state, world));
-  state.feed = { unset: false, value, place: placeOf(f.word, scope), byPath: [] };
-}
-
-function endProgram(scope: Scope): Ending {
-  if (scope.dialect === 'rs274ngc')
-    for (const [group, code] of modesAfterEnd) scope.state.modes[group] = maskOf(group, code);
+function endProgram({ state, dialect }: Scope): Ending {
+  if (dialect === 'rs274ngc')
+    for (const [group, code] of modesAfterEnd) state.modes[group] = maskOf(group, code);
+  state.rig = { ...state.rig, cycle: null };
   return 'program-end';
-}
-
-/** Values that a message, a log or an output command hands out. */
-function tellOutputs(block: Block, scope: Scope): void {
-  for (const item of block.items) {
-    const parameters =
-      item.kind === 'output'
-        ? item.parameters
-        : item.kind === 'comment'
-          ? (readMessage(block, item, dialects[scope.dialect])?.parameters ?? [])
-          : [];
-    for (const parameter of parameters)
-      scope.world.used(evaluate(parameter, scope), 'output', placeOf(item, scope), scope.state);
-  }
 }
 
 /** `(abort, text)` ends the program with a message (common practice, no source). */

@@ -1,9 +1,13 @@
 import type { Word } from '../syntax/tree.ts';
+import { type Cycle, takeCycle } from './cycle.ts';
 import { placeOf, type Scope } from './evaluate.ts';
+import { fromWork, toWork } from './frame.ts';
+import { legsOf } from './legs.ts';
 import { namesIn, onlyCode } from './modes.ts';
 import type { ReadBlock } from './readBlock.ts';
 import { axisLetters } from './state.ts';
-import { add, given, type Value } from './value.ts';
+import { machineTarget, writtenTarget } from './target.ts';
+import { given, type Value } from './value.ts';
 import type { Motion, TouchCode } from './world.ts';
 
 const touchCodes: readonly string[] = ['G38.2', 'G38.3', 'G38.4', 'G38.5'];
@@ -13,7 +17,7 @@ export function moveBlock(read: ReadBlock, scope: Scope): void {
   const axes = axisLetters.flatMap((letter, i) => (read.words.has(letter) ? [i] : []));
   const probing = touchWord(read, axes, scope);
   if (probing) touch(probing.code, probing.word, axes, read, scope);
-  else if (axes.length > 0 || arcWithoutAxes(read, scope)) plainMotion(read, axes, scope);
+  else if (axes.length > 0 || movesWithoutAxes(read, scope)) plainMotion(read, axes, scope);
 }
 
 /** The word that makes the block a touch: a G38.x or skip code, or an axis word while a G38.x is in force. */
@@ -31,15 +35,16 @@ function touchWord(
   return read.codes.some((c) => c.code === 'G53') ? null : { code: mode as TouchCode, word: first };
 }
 
-/** A full circle in the centre format has no axis word. */
-function arcWithoutAxes(read: ReadBlock, scope: Scope): boolean {
+/** A full circle in the centre format has no axis word; the macro family repeats a cycle for a new R alone. */
+function movesWithoutAxes(read: ReadBlock, scope: Scope): boolean {
   const mode = onlyCode('motion', scope.state.modes.motion);
+  if (mode === 'cycle') return scope.dialect === 'macro' && read.words.has('R');
   return (mode === 'G2' || mode === 'G3') && ['I', 'J', 'K'].some((letter) => read.words.has(letter));
 }
 
 function touch(code: TouchCode, word: Word, axes: number[], read: ReadBlock, scope: Scope): void {
   const { state, world } = scope;
-  const to = target(read, axes, scope, false);
+  const to = target(read, axes, scope);
   for (const i of axes) tellUse(read, i, scope);
   world.touch(
     {
@@ -57,14 +62,31 @@ function touch(code: TouchCode, word: Word, axes: number[], read: ReadBlock, sco
 
 function plainMotion(read: ReadBlock, axes: number[], scope: Scope): void {
   const { state, world } = scope;
-  const machine = read.codes.find((c) => c.code === 'G53');
-  const to = target(read, axes, scope, machine !== undefined);
+  const machineCoordinates = read.codes.some((c) => c.code === 'G53');
+  const from = [...state.position];
   for (const i of axes) tellUse(read, i, scope);
   const word = read.words.get(axisLetters[axes[0] ?? 0] ?? 'X')?.word ?? read.codes[0]?.word;
   const place = word ? placeOf(word, scope) : { line: scope.line, start: 0, end: 0 };
-  const kind = machine ? 'machine-coordinates' : kindOf(scope);
-  world.motion({ kind, place, from: [...state.position], to, axes }, state);
-  state.position = kind === 'cycle' ? afterCycle(read, to, scope) : to;
+  const kind = machineCoordinates ? 'machine-coordinates' : kindOf(scope);
+  const key = `${scope.line}`;
+  const { frame } = state.rig;
+  const cycle = kind === 'cycle' ? takeCycle(read, fromWork(frame, from, key), scope) : null;
+  const to = machineCoordinates ? machineTarget(read, axes, scope) : target(read, axes, scope);
+  const reached = cycle ? deepest(cycle, to, key, scope) : to;
+  const block = { read, kind, from, to: reached, place, scope, cycle };
+  world.motion(
+    { kind, place, from, to: reached, axes, machineCoordinates, legs: () => legsOf(block) },
+    state,
+  );
+  if (kind === 'cycle') state.position = afterCycle(cycle, reached, key, scope);
+  else state.position = to;
+}
+
+function target(read: ReadBlock, axes: readonly number[], scope: Scope): Value[] {
+  const { frame } = scope.state.rig;
+  const key = `${scope.line}`;
+  const written = fromWork(frame, scope.state.position, `${key}:from`);
+  return toWork(frame, writtenTarget(read, axes, written, scope), key);
 }
 
 function kindOf(scope: Scope): Motion['kind'] {
@@ -76,33 +98,30 @@ function kindOf(scope: Scope): Motion['kind'] {
   return names.every((n) => n === 'cycle') ? 'cycle' : 'unknown';
 }
 
-/** Where the block's axis words lead, in work coordinates (NISTIR 6556, 3.5.17: G90 and G91). */
-function target(read: ReadBlock, axes: readonly number[], scope: Scope, machine: boolean): Value[] {
-  const { state } = scope;
-  const names = namesIn('distance', state.modes.distance);
-  // Nothing set: G90, as after M2 (NISTIR 6556, 3.6.1); `mode-assumed` says that it was relied on.
-  const absolute = names.every((n) => n === 'G90' || n === 'unset');
-  const incremental = names.every((n) => n === 'G91');
-  return state.position.map((from, i) => {
-    const value = axes.includes(i) ? read.words.get(axisLetters[i] ?? '')?.value : undefined;
-    if (value === undefined) return from;
-    if (machine) return given(`machine:${scope.line}:${i}`, 'a machine position');
-    if (absolute) return value;
-    if (incremental) return add(from, value);
-    return given(`distance:${scope.line}:${i}`, 'absolute or incremental is not known here');
-  });
-}
-
 function tellUse(read: ReadBlock, axis: number, scope: Scope): void {
   const found = read.words.get(axisLetters[axis] ?? '');
   if (found) scope.world.used(found.value, 'motion', placeOf(found.word, scope), scope.state);
 }
 
-/** A canned cycle leaves the drilling axis at the retract level or where it started (NISTIR 6556, 3.5.20). */
-function afterCycle(read: ReadBlock, to: Value[], scope: Scope): Value[] {
-  const after = [...to];
-  const r = read.words.get('R')?.value;
-  const backToR = read.codes.some((c) => c.code === 'G99') && typeof r === 'number';
-  after[2] = backToR ? r : given(`cycle:${scope.line}`, 'the level after a canned cycle');
-  return after;
+/** The bottom of the last hole, work coordinates. */
+function deepest(cycle: Cycle, to: readonly Value[], key: string, scope: Scope): Value[] {
+  return atHole(cycle, cycle.bottom, to, key, scope);
+}
+
+/** A canned cycle leaves the drilling axis at the level that G98 or G99 says (NISTIR 6556, 3.5.16, 3.5.20). */
+function afterCycle(cycle: Cycle | null, reached: readonly Value[], key: string, scope: Scope): Value[] {
+  if (cycle) return atHole(cycle, cycle.clear, reached, key, scope);
+  return reached.map((v, i) => (i === 2 ? given(`cycle:${key}`, 'the level after a canned cycle') : v));
+}
+
+function atHole(cycle: Cycle, level: Value, otherwise: readonly Value[], key: string, scope: Scope): Value[] {
+  const { frame } = scope.state.rig;
+  const written = fromWork(frame, otherwise, `${key}:hole`);
+  const { first, second, normal } = cycle.plane;
+  const hole = cycle.holes?.at(-1);
+  if (cycle.holes === null)
+    written[first] = written[second] = given(`hole:${key}`, 'how many holes the cycle makes');
+  else if (hole) [written[first], written[second]] = hole;
+  if (cycle.holes === null || hole) written[normal] = level;
+  return toWork(frame, written, key);
 }

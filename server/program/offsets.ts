@@ -4,8 +4,11 @@ import { operate, placeOf, type Scope } from './evaluate.ts';
 import { maskOf, onlyCode } from './modes.ts';
 import { activeOffset, offsetNumber, offsetOf, readParameter, writeParameter } from './parameters.ts';
 import { axesUsedBy, type ReadBlock } from './readBlock.ts';
+import { goToReference, storeReference } from './reference.ts';
 import { axisLetters } from './state.ts';
+import { writeToolTable } from './toolTable.ts';
 import { add, given, subtract, type Value } from './value.ts';
+import { activeOrigin, keepingMachinePosition, shiftName, shiftOf } from './workZero.ts';
 import type { OffsetWrite } from './world.ts';
 
 /**
@@ -30,9 +33,12 @@ export function applyOffsets(read: ReadBlock, scope: Scope): boolean {
     case 'G92.1':
     case 'G92.2':
     case 'G92.3':
-      scope.state.modes.offsetShift = maskOf('offsetShift', code === 'G92.3' ? 'G92' : 'none');
-      forgetPosition(scope, 'the shift of the origin changed');
+      endShift(code, scope);
       return false;
+    case 'G28.1':
+    case 'G30.1':
+      if (scope.dialect === 'rs274ngc') storeReference(code, scope);
+      return true;
     case 'G28':
     case 'G30':
       goToReference(read, scope);
@@ -42,21 +48,22 @@ export function applyOffsets(read: ReadBlock, scope: Scope): boolean {
   }
 }
 
-/** Another work offset: the position is re-expressed by the difference of the two origins. */
-export function selectOffset(code: string, scope: Scope): void {
-  const { state } = scope;
+/** Another work offset: the position is re-expressed by the difference of the two origins. `p`: of G54.1, or of G54 P. */
+export function selectOffset(code: string, p: Value | undefined, scope: Scope): void {
+  const { state, dialect } = scope;
+  const extended =
+    dialect === 'macro' && (code === 'G54.1' || (code === 'G54' && p !== undefined && p !== 1));
+  const select = () => {
+    state.modes.workOffset = maskOf('workOffset', extended ? 'G54.1' : code);
+    if (extended) state.rig = { ...state.rig, extendedOffset: p ?? 1 };
+  };
   const before = activeOffset(state);
-  if (before === code) return;
-  const from = before === null ? null : offsetNumber(before);
-  const to = offsetNumber(code);
-  if (from === null || to === null) {
-    forgetPosition(scope, 'the work offset in force before is not known');
+  if (before !== null) {
+    keepingMachinePosition(scope, select);
     return;
   }
-  for (let i = 0; i < 6; i++) {
-    const difference = subtract(origin(from + i, scope), origin(to + i, scope));
-    state.position[i] = add(state.position[i] ?? 0, difference);
-  }
+  select();
+  forgetPosition(scope, 'the work offset in force before is not known');
 }
 
 /** A setting of a parameter that holds a work offset; true where it is one. */
@@ -72,47 +79,54 @@ export function writeOffsetParameter(name: string, value: Value, place: Place, s
 
 function setOffset(read: ReadBlock, scope: Scope): void {
   const kind = read.words.get('L')?.value;
-  const p = read.words.get('P')?.value ?? 0;
-  const current = kind === 20 && scope.dialect === 'rs274ngc';
   if (kind !== 2 && kind !== 20) {
-    tellToolTable(read, scope);
+    writeToolTable(read, scope);
     return;
   }
+  const current = kind === 20 && scope.dialect === 'rs274ngc';
+  const p = read.words.get('P')?.value ?? 0;
   const system = systemOf(p, kind === 20 && scope.dialect === 'macro', scope);
   for (const [i, letter] of axisLetters.entries()) {
     const found = read.words.get(letter);
     if (!found || i > 5) continue;
     const place = placeOf(found.word, scope);
-    const value = writtenValue(found.value, i, scope);
-    const position = scope.state.position[i] ?? 0;
-    const isActive = system === activeOffset(scope.state);
-    const number = offsetNumber(system);
     scope.world.used(found.value, 'offset', place, scope.state);
-    const old =
-      number === null
-        ? given(`origin:${system}:${i}`, 'an origin that is not known')
-        : origin(number + i, scope);
-    const moved = current ? subtract(position, value) : value;
+    const value = current ? found.value : writtenValue(found.value, system, i, scope);
     const told = current ? originFor(i, found, scope) : value;
     write({ place, system, axis: i, origin: told, form: current ? 'G10 L20' : 'G10 L2' }, scope);
-    if (number === null) {
-      scope.state.position[i] =
-        current && system === 'active' ? value : given(`reset:${scope.line}:${i}`, 'the origin was moved');
-    } else if (current && isActive) {
-      writeParameter(String(number + i), add(old, moved), scope.state, scope.dialect);
-      scope.state.position[i] = value;
-    } else {
-      replaceOrigin(number + i, system, i, current ? add(old, moved) : value, scope);
-    }
+    if (current) standsAt(system, i, value, scope);
+    else moveOrigin(system, i, value, scope);
   }
+  turnOffset(read, system, scope);
 }
 
-/** G10 with another L writes lengths and radii of tools: no origin moves, but what is written is used. */
-function tellToolTable(read: ReadBlock, scope: Scope): void {
-  for (const letter of [...axisLetters, 'R']) {
-    const found = read.words.get(letter);
-    if (found) scope.world.used(found.value, 'offset', placeOf(found.word, scope), scope.state);
-  }
+/** G10 L20: the origin of a system comes to lie where the axis reads `value`. */
+function standsAt(system: string, axis: number, value: Value, scope: Scope): void {
+  const { state } = scope;
+  const number = offsetNumber(system);
+  const moved = subtract(state.position[axis] ?? 0, value);
+  const isActive = system === activeOffset(state);
+  if (number === null) {
+    state.position[axis] =
+      system === 'active' ? value : given(`reset:${scope.line}:${axis}`, 'the origin was moved');
+  } else if (isActive) {
+    writeParameter(String(number + axis), add(origin(number + axis, scope), moved), state, scope.dialect);
+    state.position[axis] = value;
+  } else moveOrigin(system, axis, add(activeOrigin(axis, scope), moved), scope);
+}
+
+function moveOrigin(system: string, axis: number, value: Value, scope: Scope): void {
+  const number = system === 'common' ? 5201 : offsetNumber(system);
+  if (number !== null) replaceOrigin(number + axis, system, axis, value, scope);
+  else scope.state.position[axis] = given(`reset:${scope.line}:${axis}`, 'the origin was moved');
+}
+
+/** G10 L2 R turns a work offset about Z (rs274ngc, common practice, no source). */
+function turnOffset(read: ReadBlock, system: string, scope: Scope): void {
+  const turn = scope.dialect === 'rs274ngc' ? read.words.get('R')?.value : undefined;
+  const number = offsetNumber(system);
+  if (turn === undefined || number === null) return;
+  keepingMachinePosition(scope, () => writeParameter(String(number + 9), turn, scope.state, scope.dialect));
 }
 
 /**
@@ -125,9 +139,12 @@ function originFor(axis: number, { value, word }: { value: Value; word: Word }, 
 }
 
 /** Under G91 the macro family adds G10's value to the offset; rs274ngc does not look at the distance mode. */
-function writtenValue(value: Value, axis: number, scope: Scope): Value {
+function writtenValue(value: Value, system: string, axis: number, scope: Scope): Value {
   if (scope.dialect !== 'macro' || onlyCode('distance', scope.state.modes.distance) !== 'G91') return value;
-  return add(value, given(`origin:added:${axis}`, 'the offset as it was before'));
+  const number = system === 'common' ? 5201 : offsetNumber(system);
+  const before =
+    number === null ? given(`origin:added:${axis}`, 'the offset before') : origin(number + axis, scope);
+  return add(value, before);
 }
 
 function systemOf(p: Value, extended: boolean, scope: Scope): string {
@@ -141,7 +158,7 @@ function systemOf(p: Value, extended: boolean, scope: Scope): string {
 }
 
 function shiftOrigin(read: ReadBlock, scope: Scope, form: 'G92' | 'G52'): void {
-  const { state } = scope;
+  const { state, dialect } = scope;
   for (const [i, letter] of axisLetters.entries()) {
     const found = read.words.get(letter);
     if (!found) continue;
@@ -149,38 +166,43 @@ function shiftOrigin(read: ReadBlock, scope: Scope, form: 'G92' | 'G52'): void {
     scope.world.used(found.value, 'offset', place, state);
     const told = form === 'G92' ? originFor(i, found, scope) : found.value;
     write({ place, system: form, axis: i, origin: told, form }, scope);
-    if (form === 'G92') state.position[i] = found.value;
-    else state.position[i] = given(`shift:${scope.line}:${i}`, 'the origin was shifted');
+    const name = shiftName(i, form, scope);
+    const own = shiftOf(i, scope, form);
+    const position = state.position[i] ?? 0;
+    if (form === 'G92') {
+      writeParameter(name, add(own, subtract(position, found.value)), state, dialect);
+      state.position[i] = found.value;
+    } else {
+      writeParameter(name, found.value, state, dialect);
+      state.position[i] = add(position, subtract(own, found.value));
+    }
   }
   state.modes.offsetShift = maskOf('offsetShift', form);
 }
 
-function goToReference(read: ReadBlock, scope: Scope): void {
-  const { state, world } = scope;
-  const named = axisLetters.flatMap((letter, i) => (read.words.has(letter) ? [i] : []));
-  const axes = named.length > 0 ? named : [0, 1, 2, 3, 4, 5];
-  const word = read.codes.find((c) => c.code === 'G28' || c.code === 'G30')?.word;
-  const to = state.position.map((v, i) =>
-    axes.includes(i) ? given(`reference:${i}`, 'the reference position') : v,
-  );
-  if (word)
-    world.motion(
-      { kind: 'reference', place: placeOf(word, scope), from: [...state.position], to, axes },
-      state,
-    );
-  state.position = to;
+/** G92.1 zeroes the shift, G92.2 suspends it, G92.3 puts back what is kept (NISTIR 6556, 3.5.18). */
+function endShift(code: string, scope: Scope): void {
+  const { state, dialect } = scope;
+  keepingMachinePosition(scope, () => {
+    state.modes.offsetShift = maskOf('offsetShift', code === 'G92.3' ? 'G92' : 'none');
+    if (code !== 'G92.1') return;
+    for (const i of axisLetters.keys())
+      for (const form of ['G92', 'G52'] as const)
+        writeParameter(shiftName(i, form, scope), 0, state, dialect);
+  });
 }
 
 function replaceOrigin(number: number, system: string, axis: number, value: Value, scope: Scope): void {
   const { state } = scope;
   const active = activeOffset(state);
-  if (active === system) {
-    const difference = subtract(origin(number, scope), value);
-    state.position[axis] = add(state.position[axis] ?? 0, difference);
-  } else if (active === null) {
-    state.position[axis] = given(`moved:${number}`, 'a work offset was written that may be in force');
+  const change = () => writeParameter(String(number), value, state, scope.dialect);
+  if (active === system || system === 'common') {
+    keepingMachinePosition(scope, change);
+    return;
   }
-  writeParameter(String(number), value, state, scope.dialect);
+  if (active === null)
+    state.position[axis] = given(`moved:${number}`, 'a work offset was written that may be in force');
+  change();
 }
 
 function origin(number: number, scope: Scope): Value {

@@ -1,10 +1,10 @@
 import type { Block, Word } from '../syntax/tree.ts';
 import { codeName } from './codes.ts';
-import { axisUsers } from './effects.ts';
+import { axisUsers, isCycle } from './effects.ts';
 import { evaluate, type Scope } from './evaluate.ts';
-import { savedMode } from './parameters.ts';
 import type { State } from './state.ts';
-import { isNumber, type Value } from './value.ts';
+import { savedMode } from './systemParameters.ts';
+import { isEmpty, isNumber, type Value } from './value.ts';
 
 /** The words of a block with their values, as read before anything takes effect. */
 export interface ReadBlock {
@@ -13,6 +13,10 @@ export interface ReadBlock {
   readonly words: ReadonlyMap<string, { readonly word: Word; readonly value: Value }>;
   /** A G or M word whose value the file does not show. */
   readonly variableCode: Word | null;
+  /** The canned cycle that a code of the block starts. */
+  readonly cycle: string | null;
+  /** A word as it is written. */
+  textOf(word: Word): string;
 }
 
 export interface CodeWord {
@@ -27,6 +31,8 @@ export function readBlock(block: Block, scope: Scope): ReadBlock {
   for (const item of block.items) {
     if (item.kind !== 'word' || item.letter === 'O' || item.letter === 'N') continue;
     const value = evaluate(item.value, scope);
+    // A word whose value is empty counts as not written (macro family, common practice).
+    if (isEmpty(value)) continue;
     if (item.letter !== 'G' && item.letter !== 'M') {
       words.set(item.letter, { word: item, value });
     } else if (isNumber(value)) {
@@ -36,7 +42,8 @@ export function readBlock(block: Block, scope: Scope): ReadBlock {
       variableCode = item;
     }
   }
-  return { codes, words, variableCode };
+  const cycle = codes.findLast(({ code }) => isCycle(code, scope.dialect))?.code ?? null;
+  return { codes, words, variableCode, cycle, textOf: ({ start, end }) => block.text.slice(start, end) };
 }
 
 /** `G#4` where #4 holds what #4003 said: the mode comes back as it was. */

@@ -1,8 +1,9 @@
 import type { Scope } from './evaluate.ts';
 import type { ModeMasks } from './modes.ts';
-import { forgetPosition, selectOffset } from './offsets.ts';
+import { forgetPosition } from './offsets.ts';
 import { activeOffset, unitScale } from './parameters.ts';
 import { given, scale } from './value.ts';
+import { keepingMachinePosition } from './workZero.ts';
 
 /**
  * Puts back the modes that M70 or M73 saved; the position is re-expressed in their units and work offset. The motion
@@ -12,9 +13,12 @@ export function restoreModes(saved: ModeMasks, scope: Scope): void {
   const { state, world } = scope;
   const { motion, orientation, toolLength, workOffset } = state.modes;
   if (saved.workOffset !== workOffset) {
-    const code = activeOffset({ ...state, modes: { ...saved } });
-    if (code === null) forgetPosition(scope, 'the work offset put back is not known');
-    else selectOffset(code, scope);
+    const known = activeOffset(state) !== null && activeOffset({ ...state, modes: { ...saved } }) !== null;
+    const change = () => {
+      state.modes.workOffset = saved.workOffset;
+    };
+    if (known) keepingMachinePosition(scope, change);
+    else forgetPosition(scope, 'the work offset put back is not known');
   }
   const before = unitScale(state, world);
   state.modes = { ...saved, motion, orientation };

@@ -1,6 +1,7 @@
 import type { Place } from '../syntax/place.ts';
 import { feedsByPath, type KnownFeed, sameFeeds } from './feedsByPath.ts';
 import { allModes, type ModeGroup, type ModeMasks, modeGroups, unknown, unset } from './modes.ts';
+import { equalRigs, joinRigs, type Rig, startRig } from './rig.ts';
 import { given, lookedAt, same, touchesOf, type Value } from './value.ts';
 
 /** x y z a b c u v w: the order of every array of coordinates. */
@@ -30,12 +31,14 @@ export interface State {
   globals: ReadonlyMap<string, Value>;
   /** Which of the two maps no copy shares, so that a write needs no new one. */
   owned: { locals: boolean; globals: boolean };
-  /** What a numbered local holds that nothing set: 0 in a called rs274ngc subroutine, else an input. */
-  unsetLocal: number | null;
+  /** What a numbered local holds that nothing set: 0 in a called rs274ngc subroutine, empty in a macro; null: an input. */
+  unsetLocal: Value | null;
   /** Modes kept by M70 or M73 in this routine. */
   saved: { readonly modes: ModeMasks; readonly restoreOnReturn: boolean } | null;
   /** What the last call gave back. */
   returned: Value;
+  /** Replaced as a whole. */
+  rig: Rig;
 }
 
 /** The state at the start of a main program, or at the entry of a routine of which nothing is known. */
@@ -52,6 +55,7 @@ export function startState(entry: 'program' | 'open-subroutine'): State {
     unsetLocal: null,
     saved: null,
     returned: given('returned', 'nothing was returned'),
+    rig: startRig(),
   };
 }
 
@@ -77,7 +81,8 @@ export function setParameter(state: State, scope: 'locals' | 'globals', name: st
 
 /** The value of a parameter that the program did not set. */
 export function input(name: string): Value {
-  return given(`input:${name}`, `#${name} is set outside this program`);
+  const reason = name.includes(':') ? 'what the machine holds' : `#${name} is set outside this program`;
+  return given(`input:${name}`, reason);
 }
 
 /** Both values on one name where paths meet: kept if equal, else known only by the touches that it rests on. */
@@ -104,9 +109,10 @@ export function join(a: State, b: State, node: string): State {
     locals: joinMaps(a.locals, b.locals, node),
     globals: joinMaps(a.globals, b.globals, node),
     owned: { locals: false, globals: false },
-    unsetLocal: a.unsetLocal === b.unsetLocal ? a.unsetLocal : null,
+    unsetLocal: sameOrNull(a.unsetLocal, b.unsetLocal) ? a.unsetLocal : null,
     saved: sameSaved(a.saved, b.saved) ? a.saved : null,
     returned: joinValues(a.returned, b.returned, node, 'returned'),
+    rig: joinRigs(a.rig, b.rig, (v, w, name) => joinValues(v, w, node, name)),
   };
 }
 
@@ -132,7 +138,8 @@ export function equal(a: State, b: State): boolean {
     equalMaps(a.locals, b.locals) &&
     equalMaps(a.globals, b.globals) &&
     sameSaved(a.saved, b.saved) &&
-    same(a.returned, b.returned)
+    same(a.returned, b.returned) &&
+    equalRigs(a.rig, b.rig)
   );
 }
 

@@ -92,6 +92,13 @@ export function given(
   return single({ kind: 'given', key: own, touches: held, tells: told, reason });
 }
 
+/** `#0` of the macro family, and what nothing set: no number, and not 0 in a test for equality. */
+export const empty: Value = given('empty', '#0 is empty');
+
+export function isEmpty(value: Value): boolean {
+  return value === empty || (typeof value !== 'number' && value.key === keyOf(empty));
+}
+
 function latest(touches: readonly number[]): number[] {
   return [...new Set(touches)].sort((a, b) => a - b).slice(-mostTouches);
 }
