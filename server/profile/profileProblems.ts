@@ -14,7 +14,9 @@ export function problemsOf(
   const problems = issues.flatMap((issue) =>
     issue.code === 'unrecognized_keys'
       ? issue.keys.map((name) => unknownKey([...issue.path, name], root, keys))
-      : [wrongValue(issue, root)],
+      : issue.code === 'invalid_key'
+        ? [unknownKey(issue.path, root, keys)]
+        : [wrongValue(issue, root)],
   );
   return problems.sort((left, right) => left.offset - right.offset);
 }
@@ -56,7 +58,7 @@ function wrongValue(issue: z.core.$ZodIssue, root: Node): TextProblem {
   const node = issue.path.length === 0 ? root : findNodeAtLocation(root, issue.path as (string | number)[]);
   const place = placeOf(root, issue.path);
   if (node === undefined) return { key, message: `${key} is missing.`, ...place };
-  const subject = key === '' ? 'The profile' : key;
+  const subject = key === '' ? 'The file' : key;
   if (typeof node.value === 'number' && !Number.isFinite(node.value))
     return { key, message: `${subject} is too large a number.`, ...place };
   return { key, message: `${subject} is ${shown(node)}; it must be ${wanted(issue, node)}`, ...place };
@@ -72,6 +74,8 @@ function shown(node: Node): string {
 const types: Readonly<Record<string, string>> = {
   number: 'a number',
   int: 'a whole number',
+  tuple: 'a list [ … ]',
+  record: 'a group { … }',
   string: 'a text',
   boolean: 'true or false',
   object: 'a group { … }',
@@ -83,8 +87,10 @@ function wanted(issue: z.core.$ZodIssue, node: Node): string {
     case 'invalid_type':
       return `${types[issue.expected] ?? issue.expected}.`;
     case 'too_small':
+      if (issue.origin === 'array') return `a list of ${issue.minimum}.`;
       return `${issue.inclusive ? 'at least' : 'greater than'} ${issue.minimum}.`;
     case 'too_big':
+      if (issue.origin === 'array') return `a list of at most ${issue.maximum}.`;
       return `${issue.inclusive ? 'at most' : 'less than'} ${issue.maximum}.`;
     case 'invalid_value':
       return oneOf(issue.values.map(String), String(node.value));

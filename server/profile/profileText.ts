@@ -25,17 +25,17 @@ const kinds: Readonly<Record<string, string>> = {
   CommaExpected: 'a comma is expected here',
   CloseBraceExpected: 'a closing } is expected here',
   CloseBracketExpected: 'a closing ] is expected here',
-  EndOfFileExpected: 'the profile ends before this',
+  EndOfFileExpected: 'the file ends before this',
   UnexpectedEndOfComment: 'this comment does not end',
   UnexpectedEndOfString: 'this text does not end on its line',
 };
 
 /**
- * JSON with comments and trailing commas to a tree and its plain value. An empty file is an empty object; anything
+ * JSON with comments and trailing commas to a tree and its plain value; `kind` names what it should be. An empty file is an empty object; anything
  * that is no JSON text of sensible size gives problems, never an exception.
  */
-export function parseProfileText(text: string): ParsedText {
-  const refusal = refusalOf(text);
+export function parseProfileText(text: string, kind = 'probe profile'): ParsedText {
+  const refusal = refusalOf(text, kind);
   if (refusal !== null) return { root: null, problems: [refusal] };
   const errors: ParseError[] = [];
   // A byte order mark is no white space to the parser; a blank keeps the offsets.
@@ -60,16 +60,15 @@ export function keyOf(path: readonly PropertyKey[]): string {
   return key;
 }
 
-function refusalOf(text: string): TextProblem | null {
+function refusalOf(text: string, kind: string): TextProblem | null {
   const refuse = (message: string): TextProblem => ({ key: '', message, offset: 0, length: 0 });
   if (text.length > mostCharacters)
     return refuse(
-      `This is no probe profile: it has ${text.length} characters, and a profile has at most ${mostCharacters}.`,
+      `This is no ${kind}: it has ${text.length} characters, and ${mostCharacters} are the most.`,
     );
   if (/[\0-\x08\x0E-\x1F\uFFFD]/.test(text))
-    return refuse('This is no probe profile: it holds bytes that are not text (UTF-8).');
-  if (nestsTooDeep(text))
-    return refuse(`This is no probe profile: it nests deeper than ${deepestNesting} levels.`);
+    return refuse(`This is no ${kind}: it holds bytes that are not text (UTF-8).`);
+  if (nestsTooDeep(text)) return refuse(`This is no ${kind}: it nests deeper than ${deepestNesting} levels.`);
   return null;
 }
 

@@ -178,7 +178,7 @@ describe('faults name the key and the place', () => {
       'feeds.search',
       'stands twice',
     ],
-    ['a list as profile', '^[ 1 ]^', '', 'The profile is a list'],
+    ['a list as profile', '^[ 1 ]^', '', 'The file is a list'],
     ['a group that is a number', '{ "probe": ^7^ }', 'probe', 'must be a group'],
     [
       'larger than the tip',
