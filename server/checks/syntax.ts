@@ -26,12 +26,11 @@ export const syntax: Rule = {
   ],
   *check({ analysis: { source } }): Iterable<Report> {
     const long = longLineNumbers(source);
-    const [first] = long;
-    if (!first) return;
-    const more = long.length === 1 ? '' : `, as do ${long.length - 1} more blocks`;
+    if (!long.first) return;
+    const more = long.count === 1 ? '' : `, as do ${long.count - 1} more blocks`;
     yield {
       message: `This N number has more than ${source.dialect.lineNumberDigits} digits${more}: RS274/NGC raises an error; other controls take no notice.`,
-      place: first,
+      place: long.first,
       severity: 'warning',
     };
   },
@@ -45,16 +44,25 @@ export const syntax: Rule = {
 };
 
 /** Long programs number every block: what is wrong with the numbers is said once. */
-function longLineNumbers(source: Source): Place[] {
-  if (source.dialect.lineNumberDigits === null) return [];
-  const places: Place[] = [];
+function longLineNumbers(source: Source): { readonly first: Place | null; readonly count: number } {
+  if (source.dialect.lineNumberDigits === null) return { first: null, count: 0 };
+  const plain = source.longNumberLines();
+  let { count } = plain;
+  let first = plain.first === null ? null : longLineNumber(source, plain.first);
   for (const line of source.otherLines()) {
     if (!/^[^(;A-Za-z]*n[\s\d]{6}/i.test(source.text.line(line))) continue;
-    const block = source.block(line);
-    const fault = block.faults.find((f) => isLongLineNumber(f, block));
-    if (fault) places.push({ line, start: fault.start, end: fault.end });
+    const place = longLineNumber(source, line);
+    if (!place) continue;
+    count++;
+    if (!first || line < first.line) first = place;
   }
-  return places;
+  return { first, count };
+}
+
+function longLineNumber(source: Source, line: number): Place | null {
+  const block = source.block(line);
+  const fault = block.faults.find((f) => isLongLineNumber(f, block));
+  return fault ? { line, start: fault.start, end: fault.end } : null;
 }
 
 function isLongLineNumber({ code, start, end }: Fault, { text }: Block): boolean {
@@ -107,6 +115,8 @@ function wordFault(fault: Fault, text: string, dialect: Dialect): string {
       return `${detail ? shown(detail) : found} is no function of the language; it has ${dialect.functions.join(', ')}.`;
     case 'unknown-keyword':
       return `${detail ? shown(detail) : found} is no keyword of program flow.`;
+    case 'program-number':
+      return `${found} begins a program in the macro dialect; in this one an O-word needs a keyword such as sub, call or if.`;
     case 'missing-condition':
       return 'A condition in brackets should stand here.';
     case 'missing-target':

@@ -2,7 +2,6 @@ import type { DialectName } from './dialect.ts';
 import { dialects } from './dialects.ts';
 import { mayHoldDirective, readDirective } from './directives.ts';
 import { bareLine, firstLines } from './firstLines.ts';
-import { classifyLine, lineKind } from './lineClass.ts';
 import { parseBlock } from './parseBlock.ts';
 import type { SourceText } from './sourceText.ts';
 
@@ -53,12 +52,11 @@ const signs: readonly Sign[] = [
 export function detectDialect(text: SourceText | string): DetectedDialect {
   const score: Record<DialectName, number> = { rs274ngc: 0, macro: 0 };
   const found = new Map<Sign, number>();
-  let line = 0;
-  for (const written of firstLines(text)) {
-    line++;
+  for (const { index, written, isPlain } of firstLines(text)) {
+    if (isPlain) continue;
+    const line = index + 1;
     const named = namedDialect(written);
     if (named) return { dialect: named, reason: `named by a comment on line ${line}`, commentOverride: true };
-    if (classifyLine(written, 0, written.length, dialects.macro) <= lineKind.plain) continue;
     const bare = bareLine(written);
     for (const candidate of signs) {
       if (found.has(candidate) || !candidate.pattern.test(candidate.inComments ? written : bare)) continue;

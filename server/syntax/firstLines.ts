@@ -1,24 +1,37 @@
-import type { SourceText } from './sourceText.ts';
+import type { Chunk } from './chunk.ts';
+import { lineKind } from './lineClass.ts';
+import { SourceText } from './sourceText.ts';
 
 /** What language a file is in shows at its beginning; the rest of a long file is not looked at. */
 const linesLookedAt = 5000;
 const charactersLookedAt = 1000;
 
-/** The first lines of a text without their endings, each cut off where it gets very long. */
-export function* firstLines(text: SourceText | string): Iterable<string> {
-  if (typeof text !== 'string') {
-    const count = Math.min(text.lineCount, linesLookedAt);
-    for (let line = 0; line < count; line++) yield text.line(line).slice(0, charactersLookedAt);
-    return;
+export interface FirstLine {
+  /** 0-based. */
+  readonly index: number;
+  /** Without its ending, cut off where it gets very long; '' where it is plain. */
+  readonly written: string;
+  /** Only words with numbers, as in a million lines of milling: nothing that tells languages apart. */
+  readonly isPlain: boolean;
+}
+
+/** The first lines of a text that are not blank. */
+export function* firstLines(text: SourceText | string): Iterable<FirstLine> {
+  const { chunks } = typeof text === 'string' ? SourceText.from(text) : text;
+  let first = 0;
+  for (const chunk of chunks) {
+    for (let line = 0; line < chunk.lineCount; line++) {
+      if (first + line >= linesLookedAt) return;
+      if (chunk.kinds[line] !== lineKind.blank) yield firstLine(chunk, line, first + line);
+    }
+    first += chunk.lineCount;
   }
-  const ending = /\r\n|\n|\r/g;
-  let start = 0;
-  for (let count = 0; count < linesLookedAt; count++) {
-    const found = ending.exec(text);
-    yield text.slice(start, Math.min(found?.index ?? text.length, start + charactersLookedAt));
-    if (found === null) return;
-    start = ending.lastIndex;
-  }
+}
+
+function firstLine(chunk: Chunk, line: number, index: number): FirstLine {
+  return chunk.isPlain(line)
+    ? { index, written: '', isPlain: true }
+    : { index, written: chunk.line(line).slice(0, charactersLookedAt), isPlain: false };
 }
 
 /** A line without comments and blanks, in capitals. */

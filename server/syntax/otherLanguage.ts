@@ -1,15 +1,16 @@
 import { dialects } from './dialects.ts';
-import { firstLines, withoutComments } from './firstLines.ts';
+import { type FirstLine, firstLines, withoutComments } from './firstLines.ts';
 import { parseBlock } from './parseBlock.ts';
-import type { SourceText } from './sourceText.ts';
+import { SourceText } from './sourceText.ts';
 
 /**
  * Why a file is in another language than ours, in plain words ("has expressions in braces (line 3)"); null where it
  * is not. Rules then say so once and nothing else. The signs are common practice, no source.
  */
 export function otherLanguage(text: SourceText | string): string | null {
-  const lines = [...firstLines(text)];
-  if (isBinary(lines)) return 'is no text: it holds control characters';
+  const source = typeof text === 'string' ? SourceText.from(text) : text;
+  if (isBinary(source)) return 'is no text: it holds control characters';
+  const lines = [...firstLines(source)];
   return bySigns(lines) ?? byFaults(lines);
 }
 
@@ -60,10 +61,11 @@ const languages: readonly Language[] = [
   },
 ];
 
-function bySigns(lines: readonly string[]): string | null {
+function bySigns(lines: readonly FirstLine[]): string | null {
   const matches = new Map<Language, Set<string>>();
-  for (const [index, line] of lines.entries()) {
-    const code = withoutComments(line);
+  for (const { index, written, isPlain } of lines) {
+    if (isPlain) continue;
+    const code = withoutComments(written);
     for (const language of languages) {
       const found = (reason: string) => `${reason} (line ${index + 1})`;
       if (language.sure?.test(code)) return found(language.what);
@@ -82,11 +84,16 @@ const fewestLines = 20;
 const mostLines = 300;
 const faultyShare = 0.8;
 
-function byFaults(lines: readonly string[]): string | null {
-  const written = lines.filter((line) => withoutComments(line).trim() !== '').slice(0, mostLines);
-  if (written.length < fewestLines) return null;
-  const faulty = written.filter((line) => isFaulty(line));
-  return faulty.length >= written.length * faultyShare
+function byFaults(lines: readonly FirstLine[]): string | null {
+  let written = 0;
+  let faulty = 0;
+  for (const line of lines) {
+    if (written === mostLines) break;
+    if (!line.isPlain && withoutComments(line.written).trim() === '') continue;
+    written++;
+    if (!line.isPlain && isFaulty(line.written)) faulty++;
+  }
+  return written >= fewestLines && faulty >= written * faultyShare
     ? 'is no program: most of its lines are no blocks'
     : null;
 }
@@ -98,8 +105,8 @@ function isFaulty(line: string): boolean {
 /** Characters that a binary file is looked at for. */
 const sampleLength = 4096;
 
-function isBinary(lines: readonly string[]): boolean {
-  const sample = lines.join('\n').slice(0, sampleLength);
+function isBinary(text: SourceText): boolean {
+  const sample = text.start(sampleLength);
   if (sample.includes('\0')) return true;
   const odd = sample.match(/[\x01-\x08\x0e-\x19\x1b-\x1f\ufffd]/g)?.length ?? 0;
   return odd > sample.length / 10;

@@ -39,7 +39,7 @@ export function findProgram(lines: Lines): ProgramRange {
 function opens(lines: Lines, percent: number): boolean {
   for (let line = 0; line < percent; line++) {
     const kind = lines.kindOf(line);
-    if (kind === lineKind.plain || kind === lineKind.touch) return false;
+    if (kind === lineKind.plain || kind === lineKind.plainLong || kind === lineKind.touch) return false;
   }
   let faulty = 0;
   let written = 0;

@@ -1,6 +1,5 @@
 import { BlockCache } from './blockCache.ts';
 import type { Chunk } from './chunk.ts';
-import { type ChunkClasses, classifyChunk } from './chunkClasses.ts';
 import type { Dialect } from './dialect.ts';
 import { lineKind } from './lineClass.ts';
 import { parseBlock } from './parseBlock.ts';
@@ -18,7 +17,6 @@ export class Source {
   private constructor(
     readonly text: SourceText,
     readonly dialect: Dialect,
-    private readonly classes: readonly ChunkClasses[],
     private readonly cache: BlockCache,
     /** How many chunks were looked at to make this one. */
     readonly chunksScanned: number,
@@ -26,14 +24,13 @@ export class Source {
     this.#program = findProgram({
       lineCount: text.lineCount,
       kindOf: (line) => this.kindOf(line),
-      percentLines: () => this.linesWith('hasPercent', (kind) => kind === lineKind.percent),
+      percentLines: () => this.linesOf([lineKind.percent]),
       hasFaults: (line) => parseBlock(text.line(line), dialect).faults.length > 0,
     });
   }
 
   static from(text: SourceText, dialect: Dialect): Source {
-    const classes = text.chunks.map((chunk) => classifyChunk(chunk, dialect));
-    return new Source(text, dialect, classes, new BlockCache(dialect), classes.length);
+    return new Source(text, dialect, new BlockCache(dialect), text.chunks.length);
   }
 
   get lineCount(): number {
@@ -54,7 +51,8 @@ export class Source {
   classOf(line: number): LineClass {
     if (!this.isProgram(line)) return 0;
     const kind = this.kindOf(line);
-    return kind <= lineKind.plain ? (kind as LineClass) : 2;
+    if (kind === lineKind.blank) return 0;
+    return kind < lineKind.other ? 1 : 2;
   }
 
   /**
@@ -71,7 +69,7 @@ export class Source {
 
   /** Lines of class 2 in order; skips chunks that have none. */
   *otherLines(): Iterable<number> {
-    for (const line of this.linesWith('hasOther', (kind) => kind >= lineKind.other)) {
+    for (const line of this.linesOf([lineKind.other, lineKind.percent, lineKind.touch])) {
       if (this.isProgram(line)) yield line;
     }
   }
@@ -85,13 +83,28 @@ export class Source {
     readonly firstLine: number;
     readonly isOther: (line: number) => boolean;
   }> {
-    for (let at = 0; at < this.classes.length; at++) {
-      const [classes, chunk] = [this.classes[at], this.text.chunks[at]];
-      if (!classes?.hasOther || !chunk) continue;
-      const { bytes } = classes;
-      const isOther = (line: number) => (bytes[line] ?? 0) >= lineKind.other;
-      yield { chunk, firstLine: this.text.firstLine(at), isOther };
+    for (const [at, chunk] of this.text.chunks.entries()) {
+      if (chunk.totals === null)
+        yield { chunk, firstLine: this.text.firstLine(at), isOther: (line) => !chunk.isPlain(line) };
     }
+  }
+
+  /** Lines of class 1 whose N number has more than five digits; such a number is a fault in some dialects. */
+  longNumberLines(): { readonly first: number | null; readonly count: number } {
+    const { chunks } = this.text;
+    let first: number | null = null;
+    let count = 0;
+    for (let at = 0; at < chunks.length; at++) {
+      const chunk = chunks[at];
+      if (!chunk?.has(lineKind.plainLong)) continue;
+      const start = this.text.firstLine(at);
+      for (let line = 0; line < chunk.lineCount; line++) {
+        if (chunk.kinds[line] !== lineKind.plainLong || !this.isProgram(start + line)) continue;
+        first ??= start + line;
+        count++;
+      }
+    }
+    return { first, count };
   }
 
   /**
@@ -99,24 +112,21 @@ export class Source {
    * is modal.
    */
   hasTouch(): boolean {
-    for (const line of this.linesWith('hasTouch', (kind) => kind === lineKind.touch)) {
-      if (this.isProgram(line)) return true;
-    }
+    for (const line of this.linesOf([lineKind.touch])) if (this.isProgram(line)) return true;
     return false;
   }
 
   edit(change: TextChange): Source {
-    const { text, first, removed, added } = this.text.splice(change);
-    const fresh = text.chunks.slice(first, first + added).map((chunk) => classifyChunk(chunk, this.dialect));
-    const classes = [...this.classes.slice(0, first), ...fresh, ...this.classes.slice(first + removed)];
-    return new Source(text, this.dialect, classes, this.cache, added);
+    const { text, added } = this.text.splice(change);
+    return new Source(text, this.dialect, this.cache, added);
   }
 
-  /** The chunk with the line, for who reads plain lines in bulk with `scanPlainLine`. */
-  chunkAt(line: number): { readonly chunk: Chunk; readonly firstLine: number } | null {
+  /** The chunk with the line, and the line behind its last that is in the program. */
+  chunkAt(line: number): { readonly chunk: Chunk; readonly firstLine: number; readonly end: number } | null {
     const at = this.text.chunkOf(line);
     const chunk = this.text.chunks[at];
-    return chunk ? { chunk, firstLine: this.text.firstLine(at) } : null;
+    const firstLine = this.text.firstLine(at);
+    return chunk ? { chunk, firstLine, end: Math.min(firstLine + chunk.lineCount, this.programEnd) } : null;
   }
 
   private isProgram(line: number): boolean {
@@ -125,19 +135,17 @@ export class Source {
 
   private kindOf(line: number): number {
     const at = this.text.chunkOf(line);
-    return this.classes[at]?.bytes[line - this.text.firstLine(at)] ?? lineKind.blank;
+    return this.text.chunks[at]?.kinds[line - this.text.firstLine(at)] ?? lineKind.blank;
   }
 
-  private *linesWith(
-    some: 'hasOther' | 'hasPercent' | 'hasTouch',
-    wanted: (kind: number) => boolean,
-  ): Iterable<number> {
-    for (let at = 0; at < this.classes.length; at++) {
-      const classes = this.classes[at];
-      if (!classes?.[some]) continue;
+  private *linesOf(wanted: readonly number[]): Iterable<number> {
+    const { chunks } = this.text;
+    for (let at = 0; at < chunks.length; at++) {
+      const chunk = chunks[at];
+      if (!chunk || !wanted.some((kind) => chunk.has(kind))) continue;
       const first = this.text.firstLine(at);
-      for (let line = 0; line < classes.bytes.length; line++) {
-        if (wanted(classes.bytes[line] ?? 0)) yield first + line;
+      for (let line = 0; line < chunk.lineCount; line++) {
+        if (wanted.includes(chunk.kinds[line] ?? 0)) yield first + line;
       }
     }
   }

@@ -1,5 +1,6 @@
 import { code } from './charCodes.ts';
-import { type Chunk, cutIntoChunks, type LineEnding } from './chunk.ts';
+import type { Chunk, LineEnding } from './chunk.ts';
+import { cutIntoChunks } from './cutIntoChunks.ts';
 
 /** Replaces from (line, start) up to (endLine, end); 0-based lines, UTF-16 offsets; out of range is clamped. */
 export interface TextChange {
@@ -42,7 +43,7 @@ export class SourceText {
     let offset = 0;
     chunks.forEach((chunk, index) => {
       lines += chunk.lineCount;
-      offset += chunk.text.length;
+      offset += chunk.length;
       this.#firstLines[index + 1] = lines;
       this.#offsets[index + 1] = offset;
     });
@@ -100,6 +101,16 @@ export class SourceText {
       line: this.firstLine(at) + line,
       character: Math.min(inside, chunk.contentEnd(line)) - chunk.lineStart(line),
     };
+  }
+
+  /** The first `length` characters. */
+  start(length: number): string {
+    let start = '';
+    for (const chunk of this.chunks) {
+      if (start.length >= length) break;
+      start += chunk.text.slice(0, length - start.length);
+    }
+    return start;
   }
 
   toString(): string {
@@ -165,7 +176,7 @@ export class SourceText {
   private place(line: number, character: number) {
     if (line >= this.lineCount) {
       const chunk = this.chunks.length - 1;
-      return { chunk, inside: this.chunks[chunk]?.text.length ?? 0, offset: this.length };
+      return { chunk, inside: this.chunks[chunk]?.length ?? 0, offset: this.length };
     }
     const chunk = this.chunkOf(Math.max(0, line));
     const holder = this.chunks[chunk] as Chunk;

@@ -39,18 +39,9 @@ export function* directives(
   }
 }
 
-/** Lines with a `probewright` in them; chunks without one cost no more than a search. */
+/** Lines with a `probewright` in them: no plain line has one. */
 function* directiveLines(source: Source): Iterable<number> {
-  let line = 0;
-  for (const chunk of source.text.chunks) {
-    if (mayHoldDirective.test(chunk.text)) {
-      for (let local = 0; local < chunk.lineCount; local++) {
-        if (source.classOf(line + local) === 2 && mayHoldDirective.test(chunk.line(local)))
-          yield line + local;
-      }
-    }
-    line += chunk.lineCount;
-  }
+  for (const line of source.otherLines()) if (mayHoldDirective.test(source.text.line(line))) yield line;
 }
 
 function coveredLine(source: Source, line: number): number {

@@ -56,14 +56,19 @@ describe('classes of lines', () => {
     expect(from(`${line}\r\nM2`).classOf(0)).toBe(expected);
   });
 
-  it('depend on the dialect where the N number and the length of a line do', () => {
-    expect(from('N100000 X1').classOf(0)).toBe(2);
+  it('of a plain line do not depend on its N number, and need a line that all dialects take', () => {
+    expect(from('N100000 X1').classOf(0)).toBe(1);
     expect(from('N100000 X1', 'macro').classOf(0)).toBe(1);
     const long = `X1${' '.repeat(255)}`;
     expect(from(long).classOf(0)).toBe(2);
-    expect(from(long.slice(1)).classOf(0)).not.toBe(1);
+    expect(from(long, 'macro').classOf(0)).toBe(2);
     expect(from(long.slice(0, 256)).classOf(0)).toBe(1);
-    expect(from(long, 'macro').classOf(0)).toBe(1);
+  });
+
+  it('tell the long N numbers of plain lines', () => {
+    const text = '%\nN1 X1\nN100000 X1\nN100001 (a)\nN100002\nM2\n%\nN100003\n';
+    expect(from(text).longNumberLines()).toEqual({ first: 2, count: 2 });
+    expect(from('X1\nN99999').longNumberLines()).toEqual({ first: null, count: 0 });
   });
 });
 

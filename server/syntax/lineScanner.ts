@@ -1,0 +1,149 @@
+import { code } from './charCodes.ts';
+import { imageOfMark, kindOfOther, lineKind, shortLineNumber } from './lineClass.ts';
+import { letterBit, PlainTotals } from './plainTotals.ts';
+
+const bitsOf = (letters: string) => [...letters].reduce((mask, letter) => mask | letterBit(letter), 0);
+
+const nBit = letterBit('N');
+const gBit = letterBit('G');
+const notNegative = bitsOf('FS');
+const centreLetters = bitsOf('IJKR');
+const summedLetters = bitsOf('XYZABCUVW');
+const longestPlainLine = 256;
+
+/** By byte the bit of a letter, in either case, that a plain line may have; 0 for all else. */
+const plainBits = new Int32Array(256);
+for (const letter of 'GXYZABCUVWIJKRFSN') {
+  plainBits[letter.charCodeAt(0)] = letterBit(letter);
+  plainBits[letter.charCodeAt(0) | 0x20] = letterBit(letter);
+}
+
+/** Powers of ten that a double holds exactly, so that one division rounds right. */
+const powers = Float64Array.from({ length: 23 }, (_, index) => Number(`1e${index}`));
+/** So many digits fit a 32-bit integer. */
+const quickDigits = 9;
+
+/**
+ * Reads lines from bytes, one byte a character, into the same memory: what the time for a million lines hangs on, so
+ * every byte is read once, and its number is made on the way.
+ */
+export class LineScanner {
+  /** Where the content of the line read last ends: at LF or CR. */
+  end = 0;
+  /** Whether a byte above 0x7f was met since `clear`. */
+  outsideAscii = false;
+  /** Of the plain lines since `clear`; mean nothing where another line was met. */
+  totals = new PlainTotals();
+
+  clear(): void {
+    this.outsideAscii = false;
+    this.totals.clear();
+  }
+
+  /**
+   * The class of the line (see `lineKind`) that begins at `from`, the `line`th since `clear`. Somewhere behind it an LF
+   * or CR must stand. Values equal those that `parseBlock` gives.
+   */
+  scan(bytes: Uint8Array, from: number, line: number): number {
+    const { last, rounded, lost } = this.totals;
+    let at = from;
+    let seen = 0;
+    let motion = -1;
+    let kind: number = lineKind.plain;
+    let unit = bytes[at] as number;
+    if (unit === imageOfMark) {
+      this.outsideAscii = true;
+      unit = bytes[++at] as number;
+    }
+    for (;;) {
+      const bit = plainBits[unit] as number;
+      if (bit === 0) {
+        if (unit !== code.space && unit !== code.tab) break;
+        unit = bytes[++at] as number;
+        continue;
+      }
+      if (bit & seen) return this.other(bytes, from, at);
+      const letter = (unit & 31) - 1;
+      do unit = bytes[++at] as number;
+      while (unit === code.space || unit === code.tab);
+      const start = at;
+      let sign = 0;
+      if (unit === code.minus || unit === code.plus) {
+        sign = unit;
+        unit = bytes[++at] as number;
+      }
+      const firstDigit = at;
+      let whole = 0;
+      while (unit >= 0x30 && unit <= 0x39) {
+        whole = (Math.imul(whole, 10) + unit - 0x30) | 0;
+        unit = bytes[++at] as number;
+      }
+      let digits = at - firstDigit;
+      let places = 0;
+      if (unit === code.point) {
+        if (bit === gBit || bit === nBit) return this.other(bytes, from, at);
+        unit = bytes[++at] as number;
+        const firstPlace = at;
+        while (unit >= 0x30 && unit <= 0x39) {
+          whole = (Math.imul(whole, 10) + unit - 0x30) | 0;
+          unit = bytes[++at] as number;
+        }
+        places = at - firstPlace;
+        digits += places;
+      }
+      if (digits === 0) return this.other(bytes, from, at);
+      let value =
+        digits <= quickDigits ? whole / (powers[places] as number) : longNumber(bytes, firstDigit, at);
+      if (sign === code.minus) value = -value;
+      if (bit & summedLetters) {
+        const sum = rounded[letter] as number;
+        const next = sum + value;
+        const part = next - sum;
+        lost[letter] = (lost[letter] as number) + (sum - (next - part) + (value - part));
+        rounded[letter] = next;
+      } else if (bit === gBit) {
+        motion = value;
+        if (at - start > 2 || motion > 3 || (at - start === 2 && bytes[start] !== 0x30))
+          return this.other(bytes, from, at);
+      } else if (bit === nBit) {
+        if (seen !== 0 || sign !== 0) return this.other(bytes, from, at);
+        if (digits > shortLineNumber) kind = lineKind.plainLong;
+      } else if (bit & notNegative) {
+        if (sign === code.minus) return this.other(bytes, from, at);
+      }
+      last[letter] = value;
+      seen |= bit;
+    }
+    if (unit !== code.lineFeed && unit !== code.carriageReturn) return this.other(bytes, from, at);
+    if (motion >= 0 && ((seen & centreLetters) !== 0) !== motion > 1) return this.other(bytes, from, at);
+    if (seen === 0) kind = lineKind.blank;
+    else if (at - from > longestPlainLine) return this.other(bytes, from, at);
+    this.end = at;
+    this.totals.letters |= seen;
+    if (seen & fBit) this.totals.feedLine = line;
+    return kind;
+  }
+
+  /** A line that is not plain, its characters before `at` being ASCII. */
+  private other(bytes: Uint8Array, from: number, at: number): number {
+    let end = at;
+    let all = 0;
+    for (;;) {
+      const unit = bytes[end] as number;
+      if (unit === code.lineFeed || unit === code.carriageReturn) break;
+      all |= unit;
+      end++;
+    }
+    if (all > 0x7f) this.outsideAscii = true;
+    this.end = end;
+    return kindOfOther(bytes, from, end);
+  }
+}
+
+const fBit = letterBit('F');
+
+function longNumber(bytes: Uint8Array, from: number, to: number): number {
+  let written = '';
+  for (let at = from; at < to; at++) written += String.fromCharCode(bytes[at] as number);
+  return Number(written);
+}
