@@ -1,5 +1,4 @@
 import {
-  type CancellationToken,
   type Connection,
   type DocumentHighlight,
   DocumentHighlightKind,
@@ -10,35 +9,32 @@ import {
 import { explain } from '../checks/registry.ts';
 import { explainRuleCommand } from '../protocol/requests.ts';
 import type { Program } from '../workspace/program.ts';
+import { answerTextFeatures } from './answerTextFeatures.ts';
 import { codeActions } from './codeActions.ts';
 import { completion } from './completion.ts';
 import { definition, references } from './definition.ts';
 import { documentSymbols, flatSymbols } from './documentSymbols.ts';
 import { foldingRanges } from './foldingRanges.ts';
-import { guarded, stopIfCancelled } from './guard.ts';
+import { guarded } from './guard.ts';
 import { hover } from './hover.ts';
+import { type AboutProgram, onProgram as onOpenProgram } from './onProgram.ts';
 import { resolveCompletion } from './resolveCompletion.ts';
 import { ruleDocumentLink, rulePage } from './ruleLinks.ts';
 import type { Session } from './session.ts';
 
-interface About {
-  readonly textDocument: { readonly uri: string };
-}
-
 /** The language features: each takes the program as it stands when the request comes in. */
 export function answerFeatures(connection: Connection, session: Session): void {
   const { client, log } = session;
-  const onProgram = <P extends About, R>(name: string, none: R, answer: (program: Program, params: P) => R) =>
-    guarded(name, log, async (params: P, token: CancellationToken) => {
-      const program = await session.program(params.textDocument.uri);
-      stopIfCancelled(token);
-      return program === null || program.notChecked !== null ? none : answer(program, params);
-    });
+  const onProgram = <P extends AboutProgram, R>(
+    name: string,
+    none: R,
+    answer: (program: Program, params: P) => R | Promise<R>,
+  ) => onOpenProgram(session, name, none, answer);
 
   connection.onHover(onProgram('hover', null, (program, { position }) => hover(program, position, client)));
   connection.onCompletion(
     onProgram('completion', null, (program, { position, context }) =>
-      completion(program, position, context?.triggerCharacter),
+      completion(program, position, context?.triggerCharacter, client),
     ),
   );
   connection.onCompletionResolve(guarded('completion resolve', log, resolveCompletion));
@@ -71,6 +67,7 @@ export function answerFeatures(connection: Connection, session: Session): void {
     ),
   );
   answerRulePages(connection, session);
+  answerTextFeatures(connection, session);
 }
 
 function highlights(program: Program, position: Position): DocumentHighlight[] {

@@ -4,11 +4,12 @@ import type { ClientFacts } from './clientFacts.ts';
 import { fixAllKind } from './codeActions.ts';
 import { completionTriggers } from './completion.ts';
 import { ruleScheme } from './ruleLinks.ts';
+import { textCapabilities } from './textCapabilities.ts';
 
 /** What is offered to this client. */
 export function capabilities(client: ClientFacts): ServerCapabilities {
   return {
-    positionEncoding: 'utf-16',
+    ...textCapabilities(client),
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     hoverProvider: true,
     completionProvider: { triggerCharacters: completionTriggers, resolveProvider: true },

@@ -1,5 +1,6 @@
 import type { ClientCapabilities, InitializeParams } from 'vscode-languageserver';
 import { ruleDocumentLink } from './ruleLinks.ts';
+import { type TextFacts, textFacts } from './textFacts.ts';
 
 /** What the client can do, as far as an answer depends on it. Options that we don't know are not looked at. */
 export interface ClientFacts {
@@ -26,6 +27,7 @@ export interface ClientFacts {
   readonly ruleLink: string | null;
   /** Who shows what the link leads to. */
   readonly rulePages: 'from-client' | 'from-server' | 'nowhere';
+  readonly text: TextFacts;
 }
 
 export function clientFacts(
@@ -55,6 +57,7 @@ export function clientFacts(
       Array.isArray(own.commands) ? own.commands.filter((name) => typeof name === 'string') : [],
     ),
     ...rulePages(own.ruleLink, workspace?.textDocumentContent !== undefined),
+    text: textFacts(params, own),
   };
 }
 

@@ -1,5 +1,6 @@
 import { type CompletionItem, CompletionItemKind } from 'vscode-languageserver';
-import { isLocal, parameterMeaning } from '../program/parameters.ts';
+import { parameterMeaning } from '../program/parameterMeaning.ts';
+import { isLocal } from '../program/parameters.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Program } from '../workspace/program.ts';
 import type { CompletionPlace } from './completion.ts';

@@ -7,6 +7,9 @@ import { replaceBefore } from './replaceBefore.ts';
 export function completeSuppression(comment: string, place: CompletionPlace): CompletionItem[] {
   const allow = /^\s*probewright:\s*allow\s+([\w-]*)$/i.exec(comment);
   if (allow) return rules.map((rule) => ruleItem(rule, allow[1] ?? '', place));
+  const opening = /^\s*([a-z]*)$/i.exec(comment)?.[1];
+  if (opening !== undefined && 'probewright'.startsWith(opening.toLowerCase()))
+    return [beginning(opening, place)];
   const start = /^\s*probewright:\s*(\w*)$/i.exec(comment);
   if (!start) return [];
   return directives.map(({ text, detail }) => ({
@@ -15,6 +18,15 @@ export function completeSuppression(comment: string, place: CompletionPlace): Co
     detail,
     textEdit: replaceBefore(place, (start[1] ?? '').length, text),
   }));
+}
+
+function beginning(typed: string, place: CompletionPlace): CompletionItem {
+  return {
+    label: 'probewright:',
+    kind: CompletionItemKind.Keyword,
+    detail: 'allows a rule here, or names the dialect of the file',
+    textEdit: replaceBefore(place, typed.length, 'probewright: '),
+  };
 }
 
 const directives = [

@@ -1,11 +1,12 @@
 import type { CompletionItem, Position } from 'vscode-languageserver';
 import type { Program } from '../workspace/program.ts';
 import { completeCode } from './completeCode.ts';
+import { completeKeyword } from './completeKeyword.ts';
 import { completeParameter } from './completeParameter.ts';
 import { completeRoutine } from './completeRoutine.ts';
 import { completeSuppression } from './completeSuppression.ts';
 
-export const completionTriggers = ['#', '<', ':', ' '];
+export const completionTriggers = ['#', '<', ':', ' ', '('];
 
 /** The line up to the caret, and where the caret is. */
 export interface CompletionPlace {
@@ -14,10 +15,15 @@ export interface CompletionPlace {
 }
 
 /**
- * What can follow at a position: rule ids in an allowance, parameters after `#`, codes, routines at a line's start.
+ * What can follow at a position: rule ids in an allowance, parameters after `#`, flow, codes, routines at a line's start.
  * @param trigger the character that was typed, where that is what made the client ask
  */
-export function completion(program: Program, position: Position, trigger?: string): CompletionItem[] {
+export function completion(
+  program: Program,
+  position: Position,
+  trigger?: string,
+  { snippets }: { readonly snippets: boolean } = { snippets: false },
+): CompletionItem[] {
   const { source } = program;
   if (position.line < 0 || position.line >= source.lineCount) return [];
   const before = source.text.line(position.line).slice(0, position.character);
@@ -30,8 +36,10 @@ export function completion(program: Program, position: Position, trigger?: strin
   if (parameters !== null) return parameters;
   // A blank that was merely typed asks for no list of codes.
   if (trigger === ' ' && before.trim() === '') return [];
+  const flow = completeKeyword(program, place, snippets);
   const routines = completeRoutine(program, place);
-  return trigger === ' ' ? routines : [...routines, ...completeCode(source.dialect.name, place)];
+  if (trigger === ' ') return [...flow, ...routines];
+  return [...flow, ...routines, ...completeCode(program, place)];
 }
 
 /** The text of the comment that the caret is in, null outside of any. */

@@ -3,7 +3,10 @@ import type { Datum } from '../analysis/model.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Program } from '../workspace/program.ts';
 import type { ClientFacts } from './clientFacts.ts';
+import { operationAt } from './expressionAt.ts';
+import { blockDeleteParts, blockStartAt, lineNumberParts } from './hoverBlockStart.ts';
 import { datumParts } from './hoverDatum.ts';
+import { operationParts } from './hoverItem.ts';
 import { touchParts } from './hoverTouch.ts';
 import { wordParts } from './hoverWord.ts';
 import { rangeOf } from './ranges.ts';
@@ -14,8 +17,17 @@ import { type WordAt, wordAt } from './wordAt.ts';
 export function hover(program: Program, { line, character }: Position, client: ClientFacts): Hover | null {
   const { source } = program;
   if (line < 0 || line >= source.lineCount) return null;
-  const word = wordAt(source.block(line), character);
+  const block = source.block(line);
+  const first = blockStartAt(block, character);
+  if (first) {
+    const parts = first.kind === 'delete' ? blockDeleteParts(block) : lineNumberParts(source, line, block);
+    return answer(parts, rangeOf({ line, ...first.span }), client);
+  }
+  const word = wordAt(block, character);
   if (!word) return null;
+  const operation = operationAt(word.item, block.text, character);
+  if (operation)
+    return answer(operationParts(program, line, operation), rangeOf({ line, ...operation }), client);
   const here = rangeOf({ line, start: word.item.start, end: word.item.end });
   const tell = (parts: readonly Part[]) =>
     parts.length === 0 ? null : answer([...parts, ...notFollowed(program, line)], here, client);

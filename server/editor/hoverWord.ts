@@ -1,15 +1,19 @@
 import { rules } from '../checks/registry.ts';
 import { type Code, codeOf } from '../program/codes.ts';
-import { isLocal, parameterMeaning } from '../program/parameters.ts';
+import { parameterMeaning } from '../program/parameterMeaning.ts';
+import { isLocal } from '../program/parameters.ts';
 import type { DialectName } from '../syntax/dialect.ts';
+import { readDirective } from '../syntax/directives.ts';
 import { suppressions } from '../syntax/suppressions.ts';
-import type { Block, Flow, ParameterExpression, Word } from '../syntax/tree.ts';
+import type { Block, Comment, Flow, ParameterExpression, Word } from '../syntax/tree.ts';
 import type { Program } from '../workspace/program.ts';
+import { messageParts, outputParts } from './hoverItem.ts';
 import { keywordMeanings } from './keywords.ts';
 import { letterMeaning } from './letters.ts';
 import { modesInForce, unitsAt } from './modesInForce.ts';
 import { parameterName, shownParameter } from './parameterName.ts';
 import { code, type Part, paragraph } from './richText.ts';
+import { shownValue, valueHere } from './valueHere.ts';
 import type { WordAt } from './wordAt.ts';
 
 /** What a word, a parameter or a keyword means here, and what is in force. */
@@ -22,7 +26,11 @@ export function wordParts(program: Program, line: number, { item, parameter }: W
     case 'flow':
       return aboutFlow(item);
     case 'comment':
-      return aboutComment(program, line);
+      return [...aboutComment(program, line, item), ...messageParts(program, line, block, item)];
+    case 'output':
+      return outputParts(program, line, item);
+    case 'percent':
+      return [paragraph(`${code('%')} — the program begins or ends here; the rest of the line is a remark.`)];
     default:
       return [];
   }
@@ -45,9 +53,19 @@ function aboutWord(word: Word, block: Block, program: Program, line: number): st
   const dialect = program.source.dialect.name;
   if (word.letter === 'G' || word.letter === 'M') return aboutCode(word, dialect);
   const codes = codesIn(block, dialect).map((each) => each.code);
-  const meaning = axisMeaning(word, codes, program, line) ?? letterMeaning(word.letter, codes, dialect);
+  const meaning =
+    axisMeaning(word, codes, program, line) ??
+    withUnit(word, codes, program, line, letterMeaning(word.letter, codes, dialect));
   if (meaning === null) return null;
-  return `${code(block.text.slice(word.start, word.end).trim())} — ${meaning}`;
+  return `${code(block.text.slice(word.start, word.end).trim())} — ${meaning}${computed(word, program, line)}`;
+}
+
+/** What a computed value comes to here, where that is known. */
+function computed({ value }: Word, program: Program, line: number): string {
+  if (value.kind === 'number') return '';
+  const state = program.analysis.stateAt(line);
+  const here = state && valueHere(value, state, program.source.dialect.name);
+  return here === null ? '; the program computes its value' : `; here ${code(shownValue(here))}`;
 }
 
 function aboutCode(word: Word, dialect: DialectName): string | null {
@@ -73,21 +91,17 @@ function axisMeaning(word: Word, codes: readonly string[], program: Program, lin
   const isArgument = dialect === 'macro' && codes.includes('G65');
   if (isArgument || (word.letter !== 'F' && letterMeaning(word.letter, codes, dialect))) return null;
   const modes = program.analysis.stateAt(line)?.modes;
-  const stated = (name: string) => (codes.includes(name) ? [name] : null);
-  const units =
-    modes &&
-    unitsAt(
-      { ...modes, units: stated('G20') ?? stated('G21') ?? modes.units },
-      program.profile.profile.units,
-    );
-  const unit = units === 'inch' ? 'in' : 'mm';
+  const unit = unitHere(codes, program, line);
   if (word.letter === 'F') {
-    return modes?.feedMode.includes('G93')
-      ? 'feed as inverse time: the move takes 1/F minutes'
+    if (modes?.feedMode.includes('G93') || codes.includes('G93'))
+      return 'feed as inverse time: the move takes 1/F minutes';
+    return modes?.feedMode.includes('G95') || codes.includes('G95')
+      ? `feed, ${unit} per turn of the spindle`
       : `feed, ${unit}/min`;
   }
   if (!'XYZ'.includes(word.letter)) return null;
-  const distance = stated('G90') ?? stated('G91') ?? modes?.distance ?? [];
+  const stated = ['G90', 'G91'].filter((name) => codes.includes(name));
+  const distance = stated.length > 0 ? stated : (modes?.distance ?? []);
   const how =
     distance.length !== 1
       ? 'distance mode not known'
@@ -97,6 +111,27 @@ function axisMeaning(word: Word, codes: readonly string[], program: Program, lin
           ? 'to this work coordinate'
           : 'distance mode not set';
   return `along ${word.letter}, ${unit}: ${codes.includes('G53') ? 'to this machine coordinate' : how}`;
+}
+
+function unitHere(codes: readonly string[], program: Program, line: number): 'in' | 'mm' {
+  if (codes.includes('G20')) return 'in';
+  if (codes.includes('G21')) return 'mm';
+  const modes = program.analysis.stateAt(line)?.modes;
+  const fallback = program.profile.profile.units;
+  return (modes ? unitsAt(modes, fallback) : fallback) === 'inch' ? 'in' : 'mm';
+}
+
+/** Letters that are lengths wherever they are no arguments of a call. */
+function withUnit(
+  word: Word,
+  codes: readonly string[],
+  program: Program,
+  line: number,
+  meaning: string | null,
+): string | null {
+  const isArgument = program.source.dialect.name === 'macro' && codes.includes('G65');
+  const isLength = 'XYZUVWIJKRQ'.includes(word.letter) && !isArgument;
+  return meaning === null || !isLength ? meaning : `${meaning}, ${unitHere(codes, program, line)}`;
 }
 
 function parameterParts(program: Program, line: number, parameter: ParameterExpression): Part[] {
@@ -115,8 +150,7 @@ function parameterParts(program: Program, line: number, parameter: ParameterExpr
       paragraph('The profile says that it holds the effective diameter (`effectiveDiameterParameter`).'),
     );
   }
-  if (value !== null)
-    parts.push(paragraph(`Before this block it is ${code(String(Number(value.toPrecision(12))))}.`));
+  if (value !== null) parts.push(paragraph(`Before this block it is ${code(shownValue(value))}.`));
   return parts;
 }
 
@@ -126,8 +160,14 @@ function aboutFlow(flow: Flow): Part[] {
   return meaning ? [paragraph(`**${meaning.shown}** — ${meaning.title}`)] : [];
 }
 
-function aboutComment(program: Program, line: number): Part[] {
-  const here = suppressions(program.source).filter(({ place }) => place.line === line);
+function aboutComment(program: Program, line: number, comment: Comment): Part[] {
+  const directive = readDirective(comment.text);
+  if (directive?.kind === 'dialect')
+    return [paragraph(`This file is read as ${code(directive.dialect)}, whatever it looks like.`)];
+  if (directive?.kind !== 'allow') return [];
+  const here = suppressions(program.source).filter(
+    ({ place }) => place.line === line && place.start === comment.start,
+  );
   return here.map(({ rule, reason }) => {
     const title = rules.find(({ id }) => id === rule)?.title ?? 'no rule of this name';
     return paragraph(`Allows ${code(rule)} (${title})${reason === null ? ' without a reason' : ''}.`);

@@ -9,6 +9,14 @@ export function letterMeaning(letter: string, codes: readonly string[], dialect:
   return special?.title ?? general[letter] ?? null;
 }
 
+/** The words whose meaning that code gives them, in the order of the table. */
+export function lettersOfCode(
+  code: string,
+  dialect: DialectName,
+): readonly { readonly letters: string; readonly title: string }[] {
+  return specials.filter((row) => row.codes.includes(code) && isIn(row, dialect));
+}
+
 interface Special {
   readonly letters: string;
   readonly codes: readonly string[];
@@ -17,7 +25,14 @@ interface Special {
 }
 
 const specials: readonly Special[] = [
-  { letters: 'P', codes: ['G4'], title: 'dwell time' },
+  { letters: 'P', codes: ['G4'], title: 'dwell time, seconds', dialect: 'rs274ngc' },
+  // Common practice, no source.
+  {
+    letters: 'PX',
+    codes: ['G4'],
+    title: 'dwell time: seconds with a decimal point, milliseconds without one',
+    dialect: 'macro',
+  },
   { letters: 'P', codes: ['G10'], title: 'which work offset (1 = G54) or tool is written' },
   { letters: 'L', codes: ['G10'], title: 'what G10 writes: 2 a work offset, 20 one by the present position' },
   { letters: 'XYZABC', codes: ['G10', 'G92', 'G52'], title: 'value of the offset along this axis' },
@@ -42,14 +57,19 @@ const general: Readonly<Record<string, string>> = {
   B: 'rotary axis about Y, degrees',
   C: 'rotary axis about Z, degrees',
   D: 'number of a cutter radius',
+  E: 'what it means hangs on the code of the block',
   F: 'feed',
   H: 'number of a tool length',
   I: 'X part of an arc’s centre',
   J: 'Y part of an arc’s centre',
   K: 'Z part of an arc’s centre',
+  L: 'a count or a kind: what it means hangs on the code of the block',
   N: 'number of the block',
   O: 'number of the program',
-  S: 'spindle speed',
+  P: 'a number or a time: what it means hangs on the code of the block',
+  Q: 'a step or an angle: what it means hangs on the code of the block',
+  R: 'a radius or a height: what it means hangs on the code of the block',
+  S: 'spindle speed, turns per minute',
   T: 'tool number',
   U: 'axis parallel to X',
   V: 'axis parallel to Y',

@@ -1,4 +1,5 @@
 import type { Connection, InitializeParams, InitializeResult } from 'vscode-languageserver';
+import { SourceText } from '../syntax/sourceText.ts';
 import { CalledFileFinder } from '../workspace/calledFiles.ts';
 import type { Files } from '../workspace/files.ts';
 import { OpenDocuments } from '../workspace/openDocuments.ts';
@@ -9,6 +10,7 @@ import { answerFeatures } from './answerFeatures.ts';
 import { answerOwnRequests } from './answerOwnRequests.ts';
 import { capabilities } from './capabilities.ts';
 import { type ClientFacts, clientFacts } from './clientFacts.ts';
+import { countingInUtf16 } from './countingInUtf16.ts';
 import { FindingsFlow } from './findingsFlow.ts';
 import { followDocuments } from './followDocuments.ts';
 import { guarded, type Log } from './guard.ts';
@@ -25,6 +27,8 @@ export interface Rim {
 /** What one client and this server know of each other, from `initialize` on. */
 export interface Session {
   readonly rim: Rim;
+  /** Handlers on it count in UTF-16, whatever the client counts in. */
+  readonly connection: Connection;
   readonly client: ClientFacts;
   readonly documents: OpenDocuments;
   readonly profiles: Profiles;
@@ -43,9 +47,9 @@ export function serve(connection: Connection, rim: Rim): void {
   connection.onInitialize(
     guarded('initialize', log, (params): InitializeResult => {
       const session = openSession(params, connection, rim, log);
-      followDocuments(connection, session);
-      answerFeatures(connection, session);
-      answerOwnRequests(connection, session);
+      followDocuments(session.connection, session);
+      answerFeatures(session.connection, session);
+      answerOwnRequests(session.connection, session);
       return {
         capabilities: capabilities(session.client),
         serverInfo: { name: 'Probewright', version: rim.version },
@@ -62,8 +66,16 @@ function openSession(params: InitializeParams, connection: Connection, rim: Rim,
   const profiles = new Profiles(files, openText, rim.now);
   const texts = new ProgramTexts(files, (uri) => documents.find(uri), rim.now);
   const calledFiles = new CalledFileFinder(texts);
+  const counting = countingInUtf16(connection, client.text.encoding, {
+    open: (uri) => documents.find(uri)?.text ?? null,
+    read: async (uri) => {
+      const text = await files.read(uri);
+      return text === null ? null : SourceText.from(text);
+    },
+  });
   const session: Session = {
     rim,
+    connection: counting,
     client,
     documents,
     profiles,
@@ -83,6 +95,6 @@ function openSession(params: InitializeParams, connection: Connection, rim: Rim,
       return document.program(profile, await calledFiles.of(uri, document.sourceUnder(profile)));
     },
   };
-  const findings = new FindingsFlow(session, connection);
+  const findings = new FindingsFlow(session, counting);
   return session;
 }

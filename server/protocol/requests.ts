@@ -31,6 +31,8 @@ export interface InitializationOptions {
   readonly ruleLink?: string;
   /** It draws `data:` pictures in the Markdown of hovers. */
   readonly pictures?: boolean;
+  /** How much is written between the words of a program, for a client without settings: "off", "minimal", "all". */
+  readonly notes?: string;
 }
 
 /** Arguments of `explainRuleCommand`: [rule]. Arguments of `allowHereCommand`: [uri, line, rule]. */

@@ -91,3 +91,61 @@ test('no routine is written from a profile that can’t be used, and none inside
 test('a line of a megabyte is left alone', () => {
   expect(labels(`${'X1'.repeat(500_000)} G|`)).toEqual([]);
 });
+
+test('codes that the block or the modes rule out are not offered, those used nearby come first', () => {
+  expect(labels('G21 G90 G|')).not.toContain('G91');
+  expect(labels('G21 G90 G|')).toContain('G94');
+  expect(labels('G21 G90 G94 G41\nG|')).not.toContain('G38.2');
+  expect(labels('G21 G90 G93\nG|')).not.toContain('G38.2');
+  expect(labels('G21 G90 G94\nG|')).toContain('G38.2');
+  const items = itemsAt('G21 G90\nG38.3 Z1 F1\nG|').sort((a, b) =>
+    (a.sortText ?? '') < (b.sortText ?? '') ? -1 : 1,
+  );
+  const codes = items.map(({ label }) => label);
+  expect(codes.indexOf('G38.3')).toBeLessThan(codes.indexOf('G2'));
+});
+
+test.each([
+  ['o1 if [1]\n  G0\n|', ['o1 endif', 'o1 else', 'o1 elseif']],
+  ['o<s> sub\no2 while [1]\n  o|', ['o2 endwhile', 'o2 break', 'o2 continue', 'o<s> endsub', 'o<s> return']],
+  ['o1 do\no1 |', ['while', 'break', 'continue']],
+  ['#<a>=1\no1 |', ['if', 'while', 'repeat', 'do', 'call', 'sub']],
+  ['o<s> sub\no<s> endsub\no<s> |', ['call']],
+  ['o1 repeat [2]\no1 end|', ['endrepeat', 'break', 'continue']],
+])('O-words are matched to what is open: %j', (marked, expected) => {
+  expect(
+    labels(marked)
+      .filter((label) => /^[a-z]/.test(label))
+      .slice(0, expected.length),
+  ).toEqual(expected);
+});
+
+test('a call of a subroutine brings its arguments, as places to fill where the editor has them', () => {
+  const marked = 'o<in> sub (#1 = reach)\nG38.2 X#1 F#2\no<in> endsub\no<i|';
+  const { program, caret } = openProgram(marked);
+  const item = completion(program, caret, undefined, { snippets: true }).find(
+    ({ label }) => label === 'o<in> call',
+  );
+  expect(item?.detail).toBe('o<in> call [reach] [feed]');
+  expect(item?.textEdit?.newText).toBe(`o<in> call [\${1:reach}] [\${2:feed}]`);
+  expect(accepted(marked, 'o<in> call').split('\n').at(-1)).toBe('o<in> call');
+});
+
+const macro = '(probewright: dialect macro)\nO0001\n';
+
+test.each([
+  ['IF[#1EQ1] |', ['GOTO', 'THEN']],
+  ['WHILE[#1LT1]DO1\nWHILE[#2LT1] |', ['DO2']],
+  ['WHILE[#1LT1]DO1\n|', ['END1', 'IF', 'WHILE', 'GOTO']],
+  ['N5 G0\nN10 G0\nN90 M30\nIF[#1EQ1]GOTO|', ['90', '10', '5']],
+  ['G65 P|\nM30\nO9001\n#100=#1\nM99', ['9001']],
+  ['M98 P90|\nM30\nO9001\nM99', ['9001']],
+])('macro flow: %j', (marked, expected) => {
+  expect(labels(macro + marked).slice(0, expected.length)).toEqual(expected);
+});
+
+test('at the start of a comment of ours', () => {
+  expect(labels('(|')).toEqual(['probewright:']);
+  expect(accepted('(pro|', 'probewright:')).toBe('(probewright: ');
+  expect(labels('(a remark|')).toEqual([]);
+});

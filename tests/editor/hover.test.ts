@@ -188,3 +188,31 @@ test('in a macro call F is an argument; a program number and a first block claim
   expect(title).toBe('`O2001` — number of the program');
   expect(textAt('|G21 G90\nG31 Z-10.\nM30')).not.toContain('In force');
 });
+
+test.each([
+  ['|N10 G0 X1', /^`N10` — number of the block/],
+  ['O1\nIF[#1EQ0]GOTO20\n|N20 M30', /Jumped to from line 2\./],
+  ['|/G0 X1', /^`\/` — skipped while the block-delete switch/],
+  ['O1\n|/3 G31 Z1', /block-delete switch 3/],
+  ['|%\nG0 X1', /begins or ends/],
+  ['#1=4\n#2=[|SQRT[#1]]', /^`SQRT\[value\]` — square root\n\nHere it is `2`/],
+  ['#2=[ATAN|[1]/[1]]', null],
+  ['#1=7\no1 if [#1 |GT 5]\no1 endif', /^`GT` — 1 where left is greater[\s\S]*Here it is `1`/],
+  ['#2=[1 |+ #777]', /^`\+` — left plus right$/],
+  ['O1\n#101=2.5\n|DPRNT[X#101[53]]\nIF[1EQ1]GOTO1', /^\*\*DPRNT\*\* — prints[\s\S]*\| `#101` \| 2\.5 \|/],
+  [
+    '#<a>=1\n(|DEBUG, at #<a> and #<b>)',
+    /A comment that acts[\s\S]*\| `#<a>` \| 1 \|[\s\S]*known only at the machine/,
+  ],
+  ['(|MSG, turn the part)', /shows its text to the operator/],
+  ['(|probewright: dialect macro)\nG0', /read as `macro`/],
+  ['#1=2\nG21 G90 G94\nG1 |X[#1*3] F#1', /along X, mm: to this work coordinate; here `6`/],
+  ['G20\nG10 L2 P1 |X1', /value of the offset along this axis, in/],
+  ['G20 G90 G94 G95\nG1 X1 |F0.01', /feed, in per turn/],
+  ['G2 X1 |I5', /centre of the arc, from its start, mm/],
+  ['G4 |P2', /dwell time, seconds/],
+  ['M66 |L3', /hangs on the code/],
+])('every word has something to say: %s', (marked, expected) => {
+  if (expected === null) expect(textAt(marked)).not.toContain('Here it is');
+  else expect(textAt(marked)).toMatch(expected);
+});

@@ -1,0 +1,25 @@
+import type { ServerCapabilities } from 'vscode-languageserver';
+import type { ClientFacts } from './clientFacts.ts';
+import { formatTriggers } from './formatting.ts';
+import { signatureRetriggers, signatureTriggers } from './signatureHelp.ts';
+import { tokenLegend } from './tokenLegend.ts';
+
+/** What is offered to this client of what is shown on the text. */
+export function textCapabilities({ text }: ClientFacts): ServerCapabilities {
+  return {
+    positionEncoding: text.encoding,
+    semanticTokensProvider: { legend: tokenLegend, full: { delta: true }, range: true },
+    inlayHintProvider: { resolveProvider: true },
+    codeLensProvider: { resolveProvider: true },
+    signatureHelpProvider: {
+      triggerCharacters: [...signatureTriggers],
+      retriggerCharacters: [...signatureRetriggers],
+    },
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: {
+      firstTriggerCharacter: formatTriggers.first,
+      moreTriggerCharacter: [...formatTriggers.more],
+    },
+  };
+}

@@ -1,0 +1,73 @@
+import { expect, test } from 'vitest';
+import { argumentsOf, subroutineNamed } from '../../server/editor/callArguments.ts';
+import { signatureHelp } from '../../server/editor/signatureHelp.ts';
+import { openProgram } from './openProgram.ts';
+
+/** The label with its active parameter in braces; null: no help. */
+function helpAt(marked: string): string | null {
+  const { program, caret } = openProgram(marked);
+  const help = signatureHelp(program, caret);
+  const [signature] = help?.signatures ?? [];
+  if (!signature) return null;
+  const active = signature.parameters?.[help?.activeParameter ?? -1]?.label;
+  if (!Array.isArray(active)) return signature.label;
+  const [from, to] = active;
+  return `${signature.label.slice(0, from)}{${signature.label.slice(from, to)}}${signature.label.slice(to)}`;
+}
+
+const sub = [
+  '(looks for an edge; #1 = reach, #3: side)',
+  'o<edge> sub',
+  '#<feed> = #2',
+  'G38.2 X#1 F#<feed>',
+  '#4 = 1',
+  'G0 Y#4',
+  'o<edge> endsub',
+  '',
+].join('\n');
+
+test.each([
+  ['o<edge> call |', 'o<edge> call {[#1 reach]} [#2 feed] [#3 side]'],
+  ['o<edge> call [1|', 'o<edge> call {[#1 reach]} [#2 feed] [#3 side]'],
+  ['N5 O<Edge> call [1] [[2]+|', 'o<edge> call [#1 reach] {[#2 feed]} [#3 side]'],
+  ['o<edge> call [1] [2] [3] |', 'o<edge> call [#1 reach] [#2 feed] [#3 side]'],
+  ['o<edge> call [SQRT[|', 'SQRT[{value}]'],
+  ['o<unheard> call [|', null],
+  ['(o<edge> call [|', null],
+])('a call in rs274ngc: %s', (call, expected) => {
+  expect(helpAt(sub + call)).toBe(expected);
+});
+
+test.each([
+  ['O1\nG65 P9001 |\nM30\nO9001\n#100=#1\nG31 X#24 F#9\nM99', 'G65 P9001  A #1  F #9 feed  X #24 X'],
+  ['O1\nG65 P9001 A1. F|\nM30\nO9001\n#100=#1\nG31 X#24 F#9\nM99', 'G65 P9001  A #1  {F #9 feed}  X #24 X'],
+  ['O1\nG65 P9001 |\nM30\nO9001\nM99', 'G65 P9001'],
+  ['#1=ATAN[1]/[|', 'ATAN[y]/[{x}]'],
+  ['#1=ATAN[|', 'ATAN[{y}]/[x]'],
+  ['O1\n#1=POW[2,|', 'POW[base,{power}]'],
+])('a macro call, a function: %s', (marked, expected) => {
+  expect(helpAt(`(probewright: dialect macro)\n${marked}`)).toBe(expected);
+});
+
+test('words whose meaning hangs on the code', () => {
+  expect(helpAt('G10 L2 P|')).toMatch(/^G10 .*\{P\}.*X Y Z/);
+  expect(helpAt('G2 X1 I|')).toBe('G2  {I J K}  R');
+  expect(helpAt('G0 X|')).toBeNull();
+});
+
+test('positions that are not there give nothing', () => {
+  const { program } = openProgram('G0');
+  expect(signatureHelp(program, { line: 9, character: 0 })).toBeNull();
+  expect(signatureHelp(program, { line: -1, character: -1 })).toBeNull();
+  expect(signatureHelp(program, { line: 0, character: 99 })).toBeNull();
+});
+
+test('what a body sets before it reads it is no argument', () => {
+  const { source } = openProgram(`${sub}M2`).program;
+  const edge = subroutineNamed(source, 'edge');
+  expect(edge && argumentsOf(source, edge).map(({ number, use }) => [number, use])).toEqual([
+    [1, 'line 4: X#1'],
+    [2, 'line 3: #<feed> = #2'],
+    [3, 'not used by the subroutine'],
+  ]);
+});
