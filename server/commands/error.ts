@@ -12,13 +12,14 @@ import { dialects } from '../syntax/dialects.ts';
 import { Source } from '../syntax/source.ts';
 import { dialectOf } from '../workspace/openDocument.ts';
 import { callsOf, shownFile } from './callsOf.ts';
+import { answers, type QuestionOptions, type Questions, readQuestions } from './errorQuestions.ts';
 import { profiles } from './profileOf.ts';
 import { programPaths } from './programPaths.ts';
 import { readProgram } from './readProgram.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
 
-export interface ErrorOptions {
+export interface ErrorOptions extends QuestionOptions {
   readonly format: 'text' | 'json';
   readonly profile: string | null;
 }
@@ -32,13 +33,16 @@ export async function error(name: string, options: ErrorOptions, terminal: Termi
     return refuse(terminal, [`${name}: a folder; name one program.`]);
   const profile = profiles(options.profile, terminal)(path.absolute);
   if ('faults' in profile) return refuse(terminal, profile.faults);
+  const questions = readQuestions(options, profile.profile.units);
+  if ('problem' in questions) return refuse(terminal, [questions.problem]);
   const read = await readProgram(path, terminal);
   if ('problem' in read) return refuse(terminal, [read.problem]);
   const { text } = read;
   const source = Source.from(text, dialects[dialectOf(text, profile)]);
   const called = await callsOf(terminal)(path.absolute, source);
   const analysis = analyse(source, profile.profile, called);
-  const report = errorReport(path.shown, analysis, profile.profile, (uri) => shownFile(uri, terminal));
+  const shown = (uri: string) => shownFile(uri, terminal);
+  const report = errorReport(path.shown, analysis, profile.profile, shown, questions);
   terminal.out(
     options.format === 'json'
       ? errorJson(report)
@@ -53,6 +57,7 @@ function errorReport(
   analysis: Analysis,
   profile: Profile,
   shown: (uri: string) => string,
+  questions: Questions,
 ): ErrorReport {
   const showAt = (modes: Modes | undefined) => quantities(modes ? readerUnit(modes, profile) : profile.units);
   const named = (touch: Touch) => (touch.file === null ? touch : { ...touch, file: shown(touch.file) });
@@ -71,11 +76,11 @@ function errorReport(
       error: touchError(touch, analysis, profile),
       show: showAt(touch.modes),
     })),
-    datums: [...analysis.datums, ...elsewhere.datums].map(namedIn).map((datum) => ({
-      datum,
-      error: datumError(datum, profile),
-      show: showAt(datum.file === null ? analysis.stateAt(datum.line)?.modes : datum.terms?.[0]?.touch.modes),
-    })),
+    datums: [...analysis.datums, ...elsewhere.datums].map(namedIn).map((datum) => {
+      const error = datumError(datum, profile);
+      const modes = datum.file === null ? analysis.stateAt(datum.line)?.modes : datum.terms?.[0]?.touch.modes;
+      return { datum, error, show: showAt(modes), answers: answers(datum, error, profile, questions) };
+    }),
     notKnown: analysis.notKnown,
   };
 }

@@ -93,6 +93,20 @@ function addError(program: Command, terminal: Terminal, settle: Settle): void {
     .command('error')
     .description('the expected measurement error of each touch and each datum of a program')
     .argument('<file>', 'the program; - reads standard input')
+    .addOption(
+      new Option(
+        '--tolerance <length>',
+        'can ± this be decided, and what would have to change (0.01, 0.0004in)',
+      ).default(null),
+    )
+    .option('--ratio <number>', 'expected errors that a tolerance should hold', '10')
+    .addOption(
+      new Option(
+        '--trials <count>',
+        'draw the error of each datum as well (Monte Carlo): a number, or adaptive',
+      ).default(null),
+    )
+    .option('--seed <number>', 'of what is drawn', '1')
     .addOption(formatOption('text', 'json'))
     .addOption(profileOption())
     .action(async (path, options) => {

@@ -78,6 +78,8 @@ type Offer = (now: Measurement, target: number, means: Means) => Change[];
 
 /** Cheapest first. */
 const offers: readonly Offer[] = [
+  latchedChange,
+  compensationChange,
   diameterChange,
   correctionChange,
   feedChange,
@@ -87,6 +89,19 @@ const offers: readonly Offer[] = [
   stylusChange,
   machineChange,
 ];
+
+/** Where the axis came to rest is not where it touched. */
+function latchedChange({ probe, value }: Measurement): Change[] {
+  const runsOn =
+    probe.machine.afterTrip === 'stops-past' && value.terms.some(({ from }) => from === 'stopped');
+  return runsOn ? [{ kind: 'latched' }] : [];
+}
+
+function compensationChange({ probe, value }: Measurement): Change[] {
+  if (isCompensated(value)) return [];
+  const diameter = effectiveDiameter(probe).value;
+  return [{ kind: 'compensation', diameterCoefficient: rightCoefficient(value), diameter }];
+}
 
 function diameterChange({ probe, value }: Measurement): Change[] {
   if (value.diameterCoefficient === 0 || value.diameter === null) return [];
@@ -100,11 +115,14 @@ function correctionChange({ probe, value }: Measurement): Change[] {
   return [{ kind: 'correction', bias }];
 }
 
+function isCompensated(value: DerivedValue): boolean {
+  return Math.abs(value.diameterCoefficient - rightCoefficient(value)) < 1e-9;
+}
+
 /** c_D = ½·Σ c·n over the lateral touches (`error-model.md` section 4). */
-function isCompensated({ terms, diameterCoefficient }: DerivedValue): boolean {
+function rightCoefficient({ terms }: DerivedValue): number {
   const lateral = readTouches(terms).filter(({ kind }) => kind === 'lateral');
-  const half = lateral.reduce((sum, { coefficient, along }) => sum + (coefficient * along) / 2, 0);
-  return Math.abs(diameterCoefficient - half) < 1e-9;
+  return lateral.reduce((sum, { coefficient, along }) => sum + (coefficient * along) / 2, 0);
 }
 
 /** Where the calibration was made, else half of what is now. */

@@ -8,6 +8,8 @@ import { lobingShare, modelledOrders, predictedMeanPreTravel } from './tripModel
 
 /** One thing that a person could change, mm and mm/s. */
 export type Change =
+  | { readonly kind: 'compensation'; readonly diameterCoefficient: number; readonly diameter: number }
+  | { readonly kind: 'latched' }
   | { readonly kind: 'diameter'; readonly diameter: number }
   | { readonly kind: 'correction'; readonly bias: number }
   | { readonly kind: 'feed'; readonly speed: number }
@@ -34,6 +36,12 @@ export function expectedErrorOf({ probe, value, corrected }: Measurement): numbe
 export function changed(measurement: Measurement, change: Change): Measurement {
   const { probe, value } = measurement;
   switch (change.kind) {
+    case 'compensation': {
+      const { diameterCoefficient, diameter } = change;
+      return { ...measurement, value: { ...value, diameterCoefficient, diameter } };
+    }
+    case 'latched':
+      return { ...measurement, value: latched(value) };
     case 'diameter':
       return { ...measurement, value: { ...value, diameter: change.diameter } };
     case 'correction':
@@ -53,6 +61,10 @@ export function changed(measurement: Measurement, change: Change): Measurement {
       return { ...measurement, probe: { ...probe, machine } };
     }
   }
+}
+
+function latched(value: DerivedValue): DerivedValue {
+  return { ...value, terms: value.terms.map((term) => ({ ...term, from: 'latched' })) };
 }
 
 function atSpeed(value: DerivedValue, speed: number): DerivedValue {

@@ -1,6 +1,7 @@
 import type { DatumErrorResult } from '../analysis/error.ts';
 import type { Datum, Term } from '../analysis/model.ts';
 import { type BudgetPage, budgetText, verdictText } from './budgetText.ts';
+import { decisionText, drawnText } from './decisionText.ts';
 import type { DatumWithError } from './errorReport.ts';
 import { labelled } from './labelled.ts';
 import { lineName } from './lineName.ts';
@@ -9,7 +10,7 @@ import { printable } from './style.ts';
 import { approach } from './touchErrorText.ts';
 
 /** One datum: the touches that it is made of, how wrong it can be and why. */
-export function datumErrorText({ datum, error, show }: DatumWithError, page: BudgetPage): string {
+export function datumErrorText({ datum, error, show, answers }: DatumWithError, page: BudgetPage): string {
   const { style, width } = page;
   const head = `${`${datum.line + 1}`.padStart(6)}  ${style.bold(printable(datum.target))}${datum.file === null ? '' : style.dim(`  in ${printable(datum.file)}`)}\n`;
   if (error === null) {
@@ -21,6 +22,8 @@ export function datumErrorText({ datum, error, show }: DatumWithError, page: Bud
     head,
     ...parts.map((part, index) => labelled(index === 0 ? 'made of' : '', part, width)),
     verdictText(error, show, page),
+    answers.decided === null ? '' : decisionText(answers.decided, show, page),
+    answers.drawn === null ? '' : drawnText(answers.drawn, show, page),
     budgetText(error, `${lineName(datum)} ${datum.target}`, show, page),
   ].join('');
 }

@@ -1,4 +1,5 @@
 import type { Component, ErrorBudget } from '../probe/derivedError.ts';
+import { answersJson } from './decisionJson.ts';
 import type { DatumWithError, ErrorReport, TouchWithError } from './errorReport.ts';
 
 /**
@@ -34,7 +35,7 @@ function touchJson({ touch, error }: TouchWithError): object {
   };
 }
 
-function datumJson({ datum, error }: DatumWithError): object {
+function datumJson({ datum, error, answers }: DatumWithError): object {
   return {
     ...fileOf(datum),
     line: datum.line + 1,
@@ -51,6 +52,7 @@ function datumJson({ datum, error }: DatumWithError): object {
     bias: error?.bias ?? null,
     ...budgetJson(error),
     ...(datum.reason === null ? {} : { reason: datum.reason }),
+    ...answersJson(answers),
   };
 }
 

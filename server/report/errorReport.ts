@@ -1,5 +1,10 @@
 import type { DatumErrorResult, TouchErrorResult } from '../analysis/error.ts';
 import type { Datum, NotKnown, Touch } from '../analysis/model.ts';
+import type { Decision } from '../probe/decision.ts';
+import type { Outlook } from '../probe/improvement.ts';
+import type { MonteCarloResult } from '../probe/monteCarlo.ts';
+import type { Agreement } from '../probe/monteCarloAgreement.ts';
+import type { NotDrawn } from '../probe/monteCarloDerived.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Quantities } from './quantities.ts';
@@ -26,4 +31,14 @@ export interface DatumWithError {
   readonly datum: Datum;
   readonly error: DatumErrorResult | null;
   readonly show: Quantities;
+  readonly answers: DatumAnswers;
+}
+
+/** What a person asked about a datum beside its error; null: not asked, or not known. */
+export interface DatumAnswers {
+  readonly decided: { readonly ratio: number; readonly decision: Decision; readonly outlook: Outlook } | null;
+  readonly drawn:
+    | { readonly seed: number; readonly result: MonteCarloResult; readonly agreement: Agreement }
+    | NotDrawn
+    | null;
 }

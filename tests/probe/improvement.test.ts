@@ -71,8 +71,22 @@ describe('each change, where it is the only thing that counts', () => {
     expect(found?.expectedError).toBeCloseTo(derivedError(probe, centre).expandedUncertainty, 12);
   });
 
-  test('a bias from missing compensation is no thing to take off', () => {
-    expect(option(outlook(aProbe(), derived([touch(1, 'x', 1)]), 0.1), 'correction')).toBeUndefined();
+  test('a bias from missing compensation is mended, not taken off', () => {
+    const found = outlook(aProbe(), derived([touch(1, 'x', 1)]), 0.1);
+    expect(option(found, 'correction')).toBeUndefined();
+    expect(option(found, 'compensation')).toMatchObject({
+      changes: [{ diameterCoefficient: 0.5, diameter: 3.98 }],
+      expectedError: derivedError(aProbe(), edge).expectedError,
+    });
+  });
+
+  test('where the axis stopped gives way to the latched position', () => {
+    const stopped = derived([touch(1, 'x', 1, { from: 'stopped' })], 0.5);
+    expect(option(outlook(aProbe(), stopped, 0.1), 'latched')?.expectedError).toBe(
+      derivedError(aProbe(), edge).expectedError,
+    );
+    const returns = aProbe({ machine: { afterTrip: 'returns-to-trip' } });
+    expect(option(outlook(returns, stopped, 0.1), 'latched')).toBeUndefined();
   });
 
   test('the nominal diameter in the program gives way to the effective one', () => {
@@ -132,6 +146,8 @@ describe('altogether', () => {
     const probe = aProbe({ calibration: null, runout: 0.004 });
     const found = outlook(probe, { ...edge, diameter: 4 }, 0.01);
     const order = [
+      'latched',
+      'compensation',
       'diameter',
       'correction',
       'feed',

@@ -1,0 +1,89 @@
+import { type DatumErrorResult, datumValue } from '../analysis/error.ts';
+import type { Datum } from '../analysis/model.ts';
+import { decision } from '../probe/decision.ts';
+import { whatWouldDecide } from '../probe/improvement.ts';
+import { mostTrials } from '../probe/monteCarlo.ts';
+import { agreement } from '../probe/monteCarloAgreement.ts';
+import { drawnError } from '../probe/monteCarloDerived.ts';
+import { probeOf } from '../profile/probeOf.ts';
+import type { Profile } from '../profile/profile.ts';
+import type { DatumAnswers } from '../report/errorReport.ts';
+
+/** As they were written; null: not asked. */
+export interface QuestionOptions {
+  readonly tolerance: string | null;
+  readonly ratio: string;
+  readonly trials: string | null;
+  readonly seed: string;
+}
+
+/** What is asked about each datum beside its error; `tolerance` in mm, ±. */
+export interface Questions {
+  readonly tolerance: number | null;
+  readonly ratio: number;
+  readonly trials: number | 'adaptive' | null;
+  readonly seed: number;
+}
+
+/** A sentence where an option makes no sense. A tolerance without a unit is in `units`. */
+export function readQuestions(
+  options: QuestionOptions,
+  units: 'mm' | 'inch',
+): Questions | { readonly problem: string } {
+  const { tolerance: written, trials: count } = options;
+  const tolerance = written === null ? null : readTolerance(written, units);
+  if (Number.isNaN(tolerance))
+    return {
+      problem: `--tolerance ${written}: name half of its width, over 0, such as 0.01, 0.01mm or 0.0004in.`,
+    };
+  const ratio = Number(options.ratio);
+  if (!(ratio >= 1 && ratio <= 100))
+    return { problem: `--ratio ${options.ratio}: a number from 1 to 100, such as 10 or 4.` };
+  const trials = count === null || count === 'adaptive' ? count : Number(count);
+  if (typeof trials === 'number' && !(Number.isInteger(trials) && trials >= 1000 && trials <= mostTrials))
+    return { problem: `--trials ${count}: a whole number from 1000 to ${mostTrials}, or adaptive.` };
+  const seed = Number(options.seed);
+  if (!Number.isSafeInteger(seed)) return { problem: `--seed ${options.seed}: a whole number.` };
+  return { tolerance, ratio, trials, seed };
+}
+
+/** mm; NaN where it is none. */
+function readTolerance(written: string, units: 'mm' | 'inch'): number {
+  const parts = /^(?:±|\+-|\+\/-)?\s*(\d+\.?\d*|\.\d+)\s*(mm|in|inch)?$/.exec(written.trim());
+  const value = parts === null ? Number.NaN : Number(parts[1]);
+  const unit = parts?.[2] ?? (units === 'mm' ? 'mm' : 'in');
+  return value > 0 ? value * (unit === 'mm' ? 1 : 25.4) : Number.NaN;
+}
+
+/** A ring's expanded uncertainty (k = 2), mm, that a calibration not made yet is reckoned with. */
+const assumedReference = 0.001;
+
+export function answers(
+  datum: Datum,
+  error: DatumErrorResult | null,
+  profile: Profile,
+  { tolerance, ratio, trials, seed }: Questions,
+): DatumAnswers {
+  const value = datumValue(datum, profile);
+  if (error === null || value === null) return { decided: null, drawn: null };
+  const probe = probeOf(profile);
+  const means = {
+    canOrient: profile.machine.spindleOrientation,
+    referenceUncertainty: assumedReference,
+  };
+  const found = tolerance === null ? null : decision(error, tolerance);
+  const outlook = tolerance === null ? null : whatWouldDecide(probe, value, tolerance, ratio, means);
+  return {
+    decided: found && outlook && { ratio, decision: found, outlook },
+    drawn: trials === null ? null : draw(),
+  };
+
+  function draw(): DatumAnswers['drawn'] {
+    const result = drawnError(probe, value as NonNullable<typeof value>, {
+      trials: trials ?? 'adaptive',
+      seed,
+    });
+    if ('notDrawn' in result) return result;
+    return { seed, result, agreement: agreement(result, error as DatumErrorResult) };
+  }
+}
