@@ -24,6 +24,11 @@ export function macroActions(
   const faults: FlowFault[] = [];
   const notKnown: NotKnown[] = [];
   const loops: Loop[] = [];
+  const ends = new Set<number | null>();
+  for (const line of lines) {
+    const flow = macroFlowOf(source.block(line));
+    if (flow?.form === 'end') ends.add(flow.loop);
+  }
   for (const line of lines) {
     const flow = macroFlowOf(source.block(line));
     if (!flow) continue;
@@ -66,8 +71,18 @@ export function macroActions(
     return { kind: 'choice', to: [...all.slice(0, mostLabels), ...(flow.condition ? [next(line)] : [])] };
   }
 
+  /** The loop that an END belongs to; the innermost one with another number, and a fault, where that has no END at all. */
+  function openedAs(number: number | null, place: Place): number {
+    const own = loops.findLastIndex((l) => l.number === number);
+    const last = loops.at(-1);
+    if (own >= 0 || !last || ends.has(last.number)) return own;
+    const detail = `END${number ?? ''} DO${last.number ?? ''}`;
+    faults.push({ place, code: 'wrong-keyword', detail, other: last.place });
+    return loops.length - 1;
+  }
+
   function closeLoop(number: number | null, line: number, place: Place): void {
-    const index = loops.findLastIndex((l) => l.number === number);
+    const index = openedAs(number, place);
     const loop = loops[index];
     if (!loop) {
       faults.push({ place, code: 'missing-start', detail: `END${number ?? ''}`, other: null });

@@ -48,5 +48,7 @@ const wordings: Readonly<Record<FlowFault['code'], (detail: string) => string>> 
 /** `endif while`: the end, and what it would end. */
 function wrongPair(detail: string): string {
   const [end, start] = detail.split(' ');
-  return `${end} can't belong to the ${start} of this label`;
+  return end?.startsWith('END')
+    ? `${end} can't end ${start}: their numbers differ`
+    : `${end} can't belong to the ${start} of this label`;
 }

@@ -5,20 +5,36 @@ import { dialects } from './dialects.ts';
 export type Directive =
   | { readonly kind: 'allow'; readonly rule: string; readonly reason: string | null }
   | { readonly kind: 'dialect'; readonly dialect: DialectName }
-  | { readonly kind: 'unknown'; readonly written: string };
+  | { readonly kind: 'unknown'; readonly written: string; readonly problem: DirectiveProblem };
+
+/** Why a comment that begins with our name asks for nothing. */
+export type DirectiveProblem = 'no-colon' | 'nothing-asked' | 'unknown-word' | 'no-rule' | 'unknown-dialect';
 
 /** Quick test for a text that may hold a directive. */
 export const mayHoldDirective = /probewright/i;
 
-/** The directive in a comment's text; null where the comment is not ours. */
+/**
+ * The directive in a comment's text; null where the comment is not ours. One that begins with our name and a word of ours
+ * but lacks the colon is ours, and wrong.
+ */
 export function readDirective(comment: string): Directive | null {
-  const written = /^\s*probewright\s*:\s*(.*?)\s*$/i.exec(comment)?.[1];
-  if (written === undefined) return null;
+  const colon = /^\s*probewright\s*:\s*(.*?)\s*$/i.exec(comment);
+  if (colon === null) {
+    const bare = /^\s*probewright\s+((?:allow|dialect)\b.*?)\s*$/i.exec(comment)?.[1];
+    return bare === undefined ? null : { kind: 'unknown', written: bare, problem: 'no-colon' };
+  }
+  const written = colon[1] ?? '';
   const allow = /^allow\s+([a-z][a-z0-9-]*[a-z0-9])(?:\s+[-–—:]|[–—:])?\s*(.*)$/i.exec(written);
   if (allow) return { kind: 'allow', rule: (allow[1] ?? '').toLowerCase(), reason: allow[2] || null };
   const name = /^dialect\s+(\w+)$/i.exec(written)?.[1]?.toLowerCase();
   if (name !== undefined && isDialectName(name)) return { kind: 'dialect', dialect: name };
-  return { kind: 'unknown', written };
+  return { kind: 'unknown', written, problem: problemOf(written) };
+}
+
+function problemOf(written: string): DirectiveProblem {
+  if (written === '') return 'nothing-asked';
+  if (/^allow\b/i.test(written)) return 'no-rule';
+  return /^dialect\b/i.test(written) ? 'unknown-dialect' : 'unknown-word';
 }
 
 function isDialectName(name: string): name is DialectName {

@@ -33,6 +33,22 @@ export function readBracket(scanner: Scanner): Expression {
   return { ...inner, start, end };
 }
 
+/**
+ * A value that should stand in brackets, such as a condition; without them it is read all the same, up to a bracket that
+ * closes nothing, with one fault. Null, without a fault, where no value begins.
+ */
+export function readBracketed(scanner: Scanner): Expression | null {
+  const bracketed = scanner.peek() === code.openBracket;
+  const first = readValue(scanner);
+  if (first === null) return null;
+  const value = readOpenChain(scanner, first);
+  if (bracketed && value === first) return value;
+  const end = scanner.peek() === code.closeBracket ? scanner.at + 1 : value.end;
+  scanner.at = end;
+  scanner.fault('missing-brackets', { start: value.start, end }, scanner.text.slice(value.start, end));
+  return { ...value, end };
+}
+
 /** Values with operators between them, up to where no operator follows. A missing value is a fault. */
 export function readChain(scanner: Scanner): Expression {
   const chain: Chain = { operands: [], heights: [], operators: [] };

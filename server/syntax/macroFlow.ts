@@ -1,5 +1,5 @@
 import { code, isDigit } from './charCodes.ts';
-import { readOpenChain, readValue } from './expressions.ts';
+import { readBracketed, readValue } from './expressions.ts';
 import { digitsAt } from './numbers.ts';
 import type { Scanner } from './scanner.ts';
 import { readSetting } from './settings.ts';
@@ -32,20 +32,27 @@ const readers: readonly (readonly [string, Reader])[] = [
 
 function readIf(scanner: Scanner, keyword: Span): MacroFlow {
   const condition = readCondition(scanner, keyword, 'IF');
-  skipComments(scanner);
-  const jump = scanner.match('GOTO', scanner.at);
-  if (jump > 0) {
-    const span = { start: scanner.at, end: jump };
-    scanner.at = jump;
-    return readGoto(scanner, span, keyword.start, condition);
-  }
-  return readThen(scanner, keyword, condition);
+  return readJump(scanner, keyword.start, condition) ?? readThen(scanner, keyword, condition);
 }
 
+function readJump(scanner: Scanner, start: number, condition: Expression): MacroFlow | null {
+  skipComments(scanner);
+  const end = scanner.match('GOTO', scanner.at);
+  if (end < 0) return null;
+  const span = { start: scanner.at, end };
+  scanner.at = end;
+  return readGoto(scanner, span, start, condition);
+}
+
+/** `THEN #1=2`, and `THEN GOTO 10`, which is a jump as without THEN. */
 function readThen(scanner: Scanner, keyword: Span, condition: Expression): MacroFlow {
   const { start } = keyword;
   const then = scanner.match('THEN', scanner.at);
-  if (then > 0) scanner.at = then;
+  if (then > 0) {
+    scanner.at = then;
+    const jump = readJump(scanner, start, condition);
+    if (jump) return jump;
+  }
   const end = then > 0 ? then : condition.end;
   if (then > 0 && scanner.peek() === code.hash) {
     const setting = readSetting(scanner);
@@ -104,18 +111,11 @@ function readLoopNumber(scanner: Scanner, keyword: Span, name: string) {
 
 /** A condition in brackets; without brackets it is read all the same, with a fault. */
 function readCondition(scanner: Scanner, keyword: Span, name: string): Expression {
-  const bracketed = scanner.peek() === code.openBracket;
-  const first = readValue(scanner);
-  if (first === null) {
-    scanner.at = keyword.end;
-    scanner.fault('missing-condition', keyword, name);
-    return { kind: 'bad', start: keyword.end, end: keyword.end };
-  }
-  const condition = readOpenChain(scanner, first);
-  if (!bracketed || condition !== first) {
-    scanner.fault('missing-brackets', condition, scanner.text.slice(condition.start, condition.end));
-  }
-  return condition;
+  const condition = readBracketed(scanner);
+  if (condition !== null) return condition;
+  scanner.at = keyword.end;
+  scanner.fault('missing-condition', keyword, name);
+  return { kind: 'bad', start: keyword.end, end: keyword.end };
 }
 
 /** Comments between the condition and what depends on it belong to the flow item. */

@@ -1,5 +1,5 @@
 import { code, isDigit, isLetter } from './charCodes.ts';
-import { plainName, readBracket, readOpenChain, readParameter, readValue } from './expressions.ts';
+import { plainName, readBracket, readBracketed, readParameter } from './expressions.ts';
 import { digitsAt } from './numbers.ts';
 import type { Scanner } from './scanner.ts';
 import { readRest, readStrayLetters } from './strays.ts';
@@ -24,6 +24,7 @@ export function readOWord(scanner: Scanner): readonly (OWordFlow | Stray)[] {
   const found = findKeyword(scanner);
   const labelled = label.label !== null || label.labelExpression !== undefined;
   if (found.keyword === null) {
+    if (isProgramNumber(scanner, label)) return [readRest(scanner, start, 'program-number')];
     return [
       labelled
         ? readRest(scanner, start, 'unknown-keyword', found.written)
@@ -74,6 +75,13 @@ function readLabel(scanner: Scanner): Label | null {
     return { ...labelled(null, labelExpression.end), labelExpression };
   }
   return labelled(null, start + 1);
+}
+
+/** `O1000` with nothing behind it but comments begins a program of the macro family. */
+function isProgramNumber(scanner: Scanner, { label, labelSpan }: Label): boolean {
+  const next = scanner.look(labelSpan.end);
+  const ends = Number.isNaN(next) || next === code.openParenthesis || next === code.semicolon;
+  return ends && label !== null && /^\d+$/.test(label);
 }
 
 interface FoundKeyword extends Span {
@@ -137,16 +145,9 @@ function readCallArguments(scanner: Scanner, span: Span): Arguments {
 
 /** A condition or count in brackets; without brackets it is read all the same, with a fault. */
 function readCondition(scanner: Scanner, keyword: OKeyword, span: Span): Arguments {
-  const bracketed = scanner.peek() === code.openBracket;
-  const first = readValue(scanner);
-  if (first === null) {
-    scanner.at = span.end;
-    scanner.fault('missing-condition', span, keyword);
-    return { values: [], end: span.end, rest: null };
-  }
-  const value = readOpenChain(scanner, first);
-  if (!bracketed || value !== first) {
-    scanner.fault('missing-brackets', value, scanner.text.slice(value.start, value.end));
-  }
-  return { values: [value], end: value.end, rest: null };
+  const value = readBracketed(scanner);
+  if (value !== null) return { values: [value], end: scanner.at, rest: null };
+  scanner.at = span.end;
+  scanner.fault('missing-condition', span, keyword);
+  return { values: [], end: span.end, rest: null };
 }

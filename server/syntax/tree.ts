@@ -209,6 +209,7 @@ export interface Fault extends Span {
     | 'missing-operand'
     | 'unknown-function'
     | 'unknown-keyword'
+    | 'program-number'
     | 'missing-condition'
     | 'missing-target'
     | 'missing-statement'

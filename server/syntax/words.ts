@@ -1,4 +1,4 @@
-import { code, isLetter } from './charCodes.ts';
+import { code, isDigit, isLetter, isSign } from './charCodes.ts';
 import { readOpenChain, readValue } from './expressions.ts';
 import { valueMayBegin } from './operators.ts';
 import type { Scanner } from './scanner.ts';
@@ -50,9 +50,22 @@ function withoutValue(scanner: Scanner, start: number, letter: string): Word | S
   scanner.at = end;
   if (scanner.peek() === code.equals) return withEquals(scanner, start, letter);
   scanner.at = end;
-  scanner.fault('missing-value', { start, end }, letter);
+  // What stands there instead of a value gets a fault of its own: one is enough.
+  if (!isOdd(scanner.look(end))) scanner.fault('missing-value', { start, end }, letter);
   return { kind: 'word', letter, value: { kind: 'bad', start: end, end }, start, end };
 }
+
+/** Whether a stray begins with it. */
+function isOdd(unit: number): boolean {
+  if (Number.isNaN(unit) || isLetter(unit) || isDigit(unit) || isSign(unit)) return false;
+  return !beginners.includes(unit);
+}
+
+/** Besides letters and what begins a number: what an item may begin with. */
+const beginners: readonly number[] = [
+  ...[code.hash, code.slash, code.comma, code.openParenthesis, code.semicolon],
+  ...[code.openBracket, code.point],
+];
 
 /** Three letters or more together, or two that no value follows. */
 function isProse(scanner: Scanner, start: number): boolean {

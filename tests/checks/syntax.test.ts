@@ -71,7 +71,7 @@ describe('syntax', () => {
     expect(message('IF[#1EQ0]\n', 'macro')).toContain('IF needs GOTO');
     expect(message('WHILE[#1EQ0]\n', 'macro')).toContain('WHILE needs DO');
     expect(message('IF[#1EQ[#2+[#3\n', 'macro')).toContain('This "[" has no "]"');
-    expect(message('O1001\n')).toContain('"O1001" is no keyword');
+    expect(message('O1001\n')).toContain('"O1001" begins a program in the macro dialect');
     expect(message(`G0 X1 (${'a'.repeat(300)})\n`)).toContain('the dialect allows 256');
   });
 

@@ -31,6 +31,11 @@ testRule(
     ['a break outside any loop', 'rs274ngc', 'G21 G90 G94\no1 break ;! unmatched-flow\nM2\n'],
     ['a sub without its end', 'rs274ngc', 'G21 G90 G94\no<a> sub ;! unmatched-flow\n  G0 X5\nM2\n'],
     ['a jump to no block', 'macro', 'G21 G90 G94\nIF[#1GT2]GOTO50 ;! unmatched-flow\nM30\n'],
+    [
+      'a DO with the END of another number',
+      'macro',
+      'G21 G90 G94\nWHILE[#1LT2]DO1\n#1=#1+1\nEND2 ;! unmatched-flow\nM30\n',
+    ],
     ['a DO without its END', 'macro', 'G21 G90 G94\nWHILE[#1LT2]DO1 ;! unmatched-flow\n#1=#1+1\nM30\n'],
     ['an END without its DO', 'macro', 'G21 G90 G94\n#1=#1+1\nEND2 ;! unmatched-flow\nM30\n'],
   ],

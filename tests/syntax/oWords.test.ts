@@ -36,7 +36,10 @@ describe('O-words (common practice, no source)', () => {
   });
 
   it.each([
-    ['o100', 'stray', 'unknown-keyword@0-4'],
+    ['o100', 'stray', 'program-number@0-4'],
+    ['O1000(PART)', 'stray "PART"', 'program-number@0-5'],
+    ['o1 if #1 GT 0]', 'o:1 if (GT #1 0)', 'missing-brackets@6-14'],
+    ['o1 while #1 LT 5 (c)', 'o:1 while (LT #1 5) "c"', 'missing-brackets@9-16'],
     ['o100 foo [1] (c)', 'stray "c"', 'unknown-keyword@0-12'],
     ['o100 end sub2', 'o:100 endsub stray', 'unexpected-character@12-13'],
     ['o sub', 'o:? sub', 'missing-label@0-1'],

@@ -29,14 +29,16 @@ describe('comments of ours', () => {
   });
 
   it('others are unknown or none', () => {
-    expect(readDirective('probewright: alow syntax - x')).toEqual({
-      kind: 'unknown',
-      written: 'alow syntax - x',
-    });
-    expect(readDirective('probewright: dialect other')).toEqual({
-      kind: 'unknown',
-      written: 'dialect other',
-    });
+    for (const [comment, written, problem] of [
+      ['probewright: alow syntax - x', 'alow syntax - x', 'unknown-word'],
+      ['probewright: dialect other', 'dialect other', 'unknown-dialect'],
+      ['probewright: allow', 'allow', 'no-rule'],
+      ['Probewright:', '', 'nothing-asked'],
+      ['probewright allow syntax - x', 'allow syntax - x', 'no-colon'],
+      ['PROBEWRIGHT dialect macro', 'dialect macro', 'no-colon'],
+    ] as const)
+      expect(readDirective(comment)).toEqual({ kind: 'unknown', written, problem });
+    expect(readDirective('Probewright wrote this')).toBeNull();
     expect(readDirective('probewright: dialect macro')).toEqual({ kind: 'dialect', dialect: 'macro' });
     expect(readDirective('see probewright: allow syntax - x')).toBeNull();
     expect(readDirective('made by hand')).toBeNull();

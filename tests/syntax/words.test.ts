@@ -48,6 +48,8 @@ describe('words of both dialects', () => {
     ['XY5', 'X=? Y=5', 'missing-value@0-1'],
     ['X = 5 Y1', 'X=5 Y=1', 'unexpected-character@2-3'],
     ['PROBE X5', 'stray X=5', 'unknown-keyword@0-5'],
+    ['X$5', 'X=? stray', 'unexpected-character@1-3'],
+    ['X] Y1', 'X=? stray Y=1', 'stray-bracket@1-2'],
     [
       'is this, by chance, a program?',
       'stray stray stray stray stray stray A=? stray stray',
@@ -84,7 +86,7 @@ describe('what one dialect alone has', () => {
   it('takes O as a program number in the macro dialect', () => {
     expect(outline('O0020(a)(b)', 'macro')).toBe('O=20 "a" "b"');
     expect(faults('O0020(a)(b)', 'macro')).toBe('');
-    expect(faults('O0020(a)', 'rs274ngc')).toBe('unknown-keyword@0-5');
+    expect(faults('O0020(a)', 'rs274ngc')).toBe('program-number@0-5');
   });
 
   it('leaves I FIX[…] a word where IF would be a keyword', () => {
