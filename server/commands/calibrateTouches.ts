@@ -3,17 +3,20 @@ import { calibrate } from '../probe/calibration/calibrate.ts';
 import { calibrateFlat } from '../probe/calibration/flat.ts';
 import { implausibleDirections, implausibleSize } from '../probe/calibration/implausible.ts';
 import { implausibleSphere } from '../probe/calibration/implausibleSphere.ts';
+import { appendToHistory, type HistoryLine, readHistory } from '../probe/calibration/readHistory.ts';
 import { readSphereTouches, readTouches } from '../probe/calibration/readTouches.ts';
 import { calibrateSphere, type SphereTouch } from '../probe/calibration/sphere.ts';
 import type { CalibrationTouch, Reference } from '../probe/calibration/touches.ts';
+import { type History, historyOf } from '../probe/calibration/trend.ts';
 import { calibrationJson } from '../report/calibrationJson.ts';
 import { calibrationNotices } from '../report/calibrationNotices.ts';
 import { refusalText } from '../report/calibrationRefusal.ts';
 import type { CalibrationReport, CalibrationReportHead } from '../report/calibrationReport.ts';
 import { calibrationText } from '../report/calibrationText.ts';
-import { linesText } from '../report/countWords.ts';
+import { historyJson, historyText } from '../report/historyText.ts';
 import { styleFor } from '../report/style.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
+import { appendEntry, type HistoryFile, historyEntry, historyFile } from './calibrationHistory.ts';
 import {
   type CalibrationSettings,
   calibrationSettings,
@@ -22,6 +25,7 @@ import {
 } from './calibrationSettings.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
+import { touchesOf } from './touchesOf.ts';
 import { writeIntoProfile } from './writeIntoProfile.ts';
 
 /** The calibration that touches give, on standard output and, when asked for, in the profile. */
@@ -37,35 +41,44 @@ export async function calibrateTouches(
   if ('faults' in read) return refuse(terminal, read.faults);
   const report = reportOf(name, read.text, settings);
   if ('faults' in report) return refuse(terminal, report.faults);
-  const written = options.write ? writeIntoProfile(report, path, settings, terminal) : null;
-  if (written !== null && 'faults' in written) return refuse(terminal, written.faults);
-  terminal.out(
-    options.format === 'json'
-      ? calibrationJson(report)
-      : calibrationText(report, styleFor(terminal.colour), terminal.width),
-  );
-  if (written !== null && options.format !== 'json') terminal.out(`${written.said}\n`);
+  const file = options.history === null ? null : await historyFile(options.history, terminal);
+  if (file !== null && 'faults' in file) return refuse(terminal, file.faults);
+  const written = options.write ? writeAll(report, path, file, settings, terminal) : { said: [] };
+  if ('faults' in written) return refuse(terminal, written.faults);
+  const past = file === null ? null : withThis(file, historyEntry(report, path, file, settings));
+  const style = styleFor(terminal.colour);
+  if (options.format === 'json')
+    terminal.out(calibrationJson(report, past === null ? {} : { history: historyJson(past) }));
+  else {
+    terminal.out(calibrationText(report, style, terminal.width));
+    if (file !== null && past !== null)
+      terminal.out(`\n${historyText(file.name, past, settings.show, style, terminal.width)}`);
+    for (const said of written.said) terminal.out(`${said}\n`);
+  }
   return calibrationNotices(report).some(({ severity }) => severity === 'error') ? 1 : 0;
 }
 
-/** The touches of a text that the person did not leave out, or what is wrong with it. */
-export function touchesOf<Touch extends { readonly row: number }>(
-  name: string,
-  read:
-    | { readonly touches: readonly Touch[] }
-    | { readonly problems: readonly { line: number; message: string }[] },
-  without: readonly number[],
-): { readonly touches: readonly Touch[] } | Faults {
-  if ('problems' in read)
-    return {
-      faults: read.problems.map(({ line, message }) => `${name}${line === 0 ? '' : `:${line}`}: ${message}`),
-    };
-  const missing = without.filter((row) => !read.touches.some((touch) => touch.row === row));
-  if (missing.length > 0)
-    return {
-      faults: [`--without ${missing.join(',')}: no touch stands on ${linesText(missing)} of ${name}.`],
-    };
-  return { touches: read.touches.filter(({ row }) => !without.includes(row)) };
+/** Both or none, as far as can be foreseen: the history was read before anything is written. */
+function writeAll(
+  report: CalibrationReport,
+  touches: string | null,
+  file: HistoryFile | null,
+  settings: CalibrationSettings,
+  terminal: Terminal,
+): { readonly said: readonly string[] } | Faults {
+  const written = writeIntoProfile(report, touches, settings, terminal);
+  if ('faults' in written || file === null) return 'faults' in written ? written : { said: [written.said] };
+  const added = appendEntry(file, historyEntry(report, touches, file, settings), terminal);
+  return typeof added === 'string'
+    ? { said: [written.said, added] }
+    : { faults: [...added.faults, written.said] };
+}
+
+/** The history as it is with this calibration in it. */
+function withThis(file: HistoryFile, entry: HistoryLine): History {
+  const read = readHistory(appendToHistory(file.text, file.entries, entry));
+  if ('problems' in read) throw new Error('A history stays readable when a line is added.');
+  return historyOf(read.entries);
 }
 
 function reportOf(name: string, text: string, settings: CalibrationSettings): CalibrationReport | Faults {

@@ -1,4 +1,5 @@
 import { dirname, join, resolve } from 'node:path';
+import { isDate } from '../probe/calibration/readHistory.ts';
 import type { MillimetresPer } from '../probe/calibration/readTouches.ts';
 import type { Reference, ReferenceKind, Spread } from '../probe/calibration/touches.ts';
 import { probeOf } from '../profile/probeOf.ts';
@@ -76,7 +77,7 @@ export function calibrationSettings(
   const temperature = options.temperature === null ? null : numberOf(options.temperature);
   if (options.temperature !== null && (temperature === null || temperature <= -273.15))
     faults.push(`--temperature ${options.temperature}: degrees Celsius, such as 20.5.`);
-  if (options.date !== null && !isDay(options.date))
+  if (options.date !== null && !isDate(options.date))
     faults.push(`--date ${options.date}: a day such as 2025-03-31.`);
   if (faults.length > 0) return { faults };
   const { repeatability } = probeOf(profile);
@@ -116,13 +117,6 @@ export async function readText(
   const read = terminal.files.read(path);
   if ('problem' in read) return { faults: [`${name}: cannot be read: ${read.problem}.`] };
   return decoded(name, read.bytes);
-}
-
-/** 2025-02-30 is none. */
-export function isDay(text: string): boolean {
-  if (!/^\d{4}-\d\d-\d\d$/.test(text)) return false;
-  const time = Date.parse(`${text}T00:00:00Z`);
-  return Number.isFinite(time) && new Date(time).toISOString().startsWith(text);
 }
 
 const largestFile = 4_000_000;

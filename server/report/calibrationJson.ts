@@ -6,9 +6,10 @@ import type { CalibrationReport } from './calibrationReport.ts';
  * The stable contract for other programs, mm, s, degrees. Beyond `command-line.md`: `row` in directions (the line of the
  * file), `repeatability`, `spindle`, `feed` (mm/min), `reference`, `leftOut`, `notices`; null where nothing is known. A
  * gap or block has `axis` and `middle` in place of `centre`; a sphere `lateralRadius`, `axialRadius`, `form`.
+ * @param more keys that follow
  */
-export function calibrationJson(report: CalibrationReport): string {
-  return `${JSON.stringify({ ...resultJson(report), ...common(report) }, null, 2)}\n`;
+export function calibrationJson(report: CalibrationReport, more: object = {}): string {
+  return `${JSON.stringify({ ...resultJson(report), ...common(report), ...more }, null, 2)}\n`;
 }
 
 function resultJson(report: CalibrationReport): object {

@@ -46,7 +46,7 @@ export interface SphereCalibration {
 
 export type Vector = readonly [number, number, number];
 
-interface Model {
+export interface SphereModel {
   readonly axial: boolean;
   readonly lobes: boolean;
 }
@@ -71,9 +71,9 @@ export function calibrateSphere(
   }: { readonly tipDiameter: number | null; readonly repeatability: Spread | null },
 ): SphereCalibration | null {
   const commanded = touches.map(approachOf);
-  const fits = (model: Model) =>
-    conditionNumber(commanded.map((approach) => rowOf(approach, model))) <= greatestCondition;
-  let model: Model = { axial: false, lobes: false };
+  const fits = (model: SphereModel) =>
+    conditionNumber(commanded.map((approach) => sphereRow(approach, model))) <= greatestCondition;
+  let model: SphereModel = { axial: false, lobes: false };
   if (!fits(model)) return null;
   if (fits({ ...model, axial: true })) model = { ...model, axial: true };
   if (fits({ ...model, lobes: true })) model = { ...model, lobes: true };
@@ -92,7 +92,7 @@ export function calibrateSphere(
   const [lateralRadius = 0] = fit.parameters;
   const lobes = fit.parameters.slice(model.axial ? 5 : 4);
   const outlying = outlyingObservations(
-    solved.approaches.map((approach) => rowOf(approach, model)),
+    solved.approaches.map((approach) => sphereRow(approach, model)),
     solved.observed,
   );
   return {
@@ -108,7 +108,7 @@ export function calibrateSphere(
     residualStandardDeviation: spread,
     degreesOfFreedom: fit.degreesOfFreedom,
     largestResidual: Math.max(...fit.residuals.map(Math.abs)),
-    condition: conditionNumber(commanded.map((approach) => rowOf(approach, model))),
+    condition: conditionNumber(commanded.map((approach) => sphereRow(approach, model))),
     meanPreTravel: tipDiameter === null ? null : tipDiameter / 2 - lateralRadius,
     directions: touches.map(({ row }, index) => ({
       row,
@@ -132,7 +132,7 @@ export function approachOf({
 }
 
 /** Columns: lateral (or only) radius, centre, then the axial radius, then the lobes. */
-function rowOf([x, y, z]: Vector, { axial, lobes }: Model): number[] {
+export function sphereRow([x, y, z]: Vector, { axial, lobes }: SphereModel): number[] {
   const lateral = Math.hypot(x, y);
   const row = [axial ? lateral ** 2 : 1, -x, -y, -z];
   if (axial) row.push(z ** 2);
@@ -153,7 +153,7 @@ function solve(
   touches: readonly SphereTouch[],
   commanded: readonly Vector[],
   reference: Reference<'sphere'>,
-  model: Model,
+  model: SphereModel,
 ): Solution {
   let approaches = commanded;
   for (let round = 1; ; round += 1) {
@@ -161,7 +161,7 @@ function solve(
       ({ x, y, z }, index) => signedHalf(reference) - dot([x, y, z], approaches[index] ?? []),
     );
     const fit = leastSquares(
-      approaches.map((approach) => rowOf(approach, model)),
+      approaches.map((approach) => sphereRow(approach, model)),
       observed,
     );
     const next = touches.map((touch) => towards(touch, centreOf(fit)));

@@ -1,0 +1,166 @@
+import { lobingShare } from '../tripModel.ts';
+import { type DiameterUncertainty, diameterUncertainty } from './diameterUncertainty.ts';
+import { leastSquares } from './leastSquares.ts';
+import { design as designMatrix, type Observability, observability, unseenOrder } from './observability.ts';
+import type { Spread } from './touches.ts';
+import { type Approach, approachesOf, severalSpindles } from './unknowns.ts';
+
+export interface DesignRequest {
+  /** How many touches a person will spend, 3 to `mostTouches`. */
+  readonly touches: number;
+  readonly orders: readonly number[];
+  /** Spindle angles that may be used, degrees; none: the probe hangs as it hangs. */
+  readonly spindles: readonly number[];
+  readonly spread: Spread;
+  /** U of the reference, k = 2, mm. */
+  readonly referenceUncertainty: number;
+  /** Mean pre-travel to expect, mm: what lobes are taken as a share of. */
+  readonly meanPreTravel: number;
+}
+
+/** Where to touch, and what that will tell before anything is touched. */
+export interface CalibrationDesign {
+  readonly touches: readonly { readonly direction: number; readonly spindle: number | null }[];
+  /** Different directions at each spindle angle. */
+  readonly directions: number;
+  readonly spindles: number;
+  readonly observability: Observability;
+  readonly degreesOfFreedom: number;
+  readonly uncertainty: DiameterUncertainty;
+  /** Standard uncertainty of the diameter from predicted lobes that the design does not solve for, their phase unknown, mm. */
+  readonly unseenLobes: number;
+}
+
+export const mostTouches = 200;
+
+/**
+ * The design that sees most with these touches and those that come next, from even layouts: every number of directions
+ * (the touches that are left repeat them), from 0° or half a step on, at one spindle angle or shared out over all. First
+ * come orders seen, then the expanded uncertainty of the diameter with the predicted lobes that stay unseen, then the condition
+ * number (even layouts are D-optimal for Fourier columns that they tell apart: Pukelsheim, Optimal Design of Experiments,
+ * 1993, from memory). It is deterministic.
+ */
+export function designCalibration(request: DesignRequest): {
+  readonly best: CalibrationDesign;
+  readonly others: readonly CalibrationDesign[];
+} {
+  const rated = candidates(request)
+    .map((touches) => rate(touches, request))
+    .filter((each) => each !== null)
+    .sort((a, b) => before(a, b, request));
+  const [best, ...rest] = rated;
+  if (best === undefined) throw new Error('Three even directions always make a design.');
+  const others: CalibrationDesign[] = [];
+  for (const each of rest) {
+    const known = [best, ...others].some(
+      ({ directions, spindles }) => directions === each.directions && spindles === each.spindles,
+    );
+    if (!known && others.length < 3) others.push(each);
+  }
+  return { best, others };
+}
+
+type Place = CalibrationDesign['touches'][number];
+
+function candidates({ touches, spindles }: DesignRequest): (readonly Place[])[] {
+  const [first = null] = spindles;
+  const sets: (readonly (number | null)[])[] = spindles.length > 1 ? [[first], spindles] : [[first]];
+  return sets.flatMap((angles) => {
+    const each = Math.floor(touches / angles.length);
+    const found: (readonly Place[])[] = [];
+    for (
+      let directions = Math.max(1, Math.min(3, each));
+      directions <= Math.min(each, mostDirections);
+      directions += 1
+    )
+      for (const from of [0, 180 / directions])
+        for (const shift of angles.length > 1 ? [0, 360 / directions / angles.length] : [0])
+          found.push(layout(touches, directions, from, shift, angles));
+    return found;
+  });
+}
+
+// A person does not set more angles by hand, and repeats say more.
+const mostDirections = 48;
+
+function layout(
+  touches: number,
+  directions: number,
+  from: number,
+  shift: number,
+  angles: readonly (number | null)[],
+): Place[] {
+  const places: Place[] = [];
+  for (const [turn, spindle] of angles.entries()) {
+    const share = Math.floor(touches / angles.length) + (turn < touches % angles.length ? 1 : 0);
+    for (let index = 0; index < share; index += 1) {
+      const direction = (from + shift * turn + (360 * (index % directions)) / directions) % 360;
+      places.push({ direction: Number(direction.toFixed(4)), spindle });
+    }
+  }
+  return places;
+}
+
+function rate(touches: readonly Place[], request: DesignRequest): CalibrationDesign | null {
+  const placed = touches.map((touch) => ({ ...touch, speed: null }));
+  const approaches = approachesOf(placed);
+  const turned = severalSpindles(placed);
+  const seen = observability(approaches, request.orders, turned);
+  const rows = designMatrix(approaches, seen.unknowns);
+  if (!Number.isFinite(seen.condition) || seen.condition > 20) return null;
+  const { inverse, degreesOfFreedom } = leastSquares(
+    rows,
+    rows.map(() => 0),
+  );
+  const found =
+    degreesOfFreedom > 0 ? { standardDeviation: request.spread.standardDeviation, degreesOfFreedom } : null;
+  const uncertainty = diameterUncertainty(
+    4 * (inverse[0]?.[0] ?? 0),
+    found,
+    request.spread,
+    request.referenceUncertainty,
+  );
+  if (uncertainty === null) return null;
+  return {
+    touches,
+    directions: new Set(
+      touches.filter(({ spindle }) => spindle === touches[0]?.spindle).map(({ direction }) => direction),
+    ).size,
+    spindles: new Set(touches.map(({ spindle }) => spindle)).size,
+    observability: seen,
+    degreesOfFreedom,
+    uncertainty,
+    unseenLobes: unseenLobes(approaches, seen, request.meanPreTravel),
+  };
+}
+
+/** Orders of the trip model; higher ones are under a hundredth of the mean. */
+const predicted = [3, 6, 9, 12, 15, 18, 21, 24];
+
+function unseenLobes(approaches: readonly Approach[], seen: Observability, meanPreTravel: number): number {
+  const left = predicted.filter((order) => !seen.unknowns.orders.includes(order));
+  const parts = left.map((order) => {
+    const amplitude = Math.abs(lobingShare(order)) * meanPreTravel;
+    return (2 * amplitude * unseenOrder(approaches, seen.unknowns, order).intoRadius) / Math.SQRT2;
+  });
+  return Math.hypot(...parts);
+}
+
+function before(a: CalibrationDesign, b: CalibrationDesign, { spindles }: DesignRequest): number {
+  const ranks = (each: CalibrationDesign) => [
+    // Run-out cannot be seen at one angle: where there could be more, that is one order less.
+    each.observability.notObservable.length + (spindles.length > 1 && each.spindles === 1 ? 1 : 0),
+    // A tenth of a micrometre is nobody's reason for odd angles.
+    Math.round(
+      Math.hypot(each.uncertainty.expandedUncertainty, each.uncertainty.coverageFactor * each.unseenLobes) *
+        1e4,
+    ),
+    each.touches.length % (each.directions * each.spindles) === 0 ? 0 : 1,
+    Math.round(each.observability.condition * 10),
+    -each.directions,
+    each.touches[0]?.direction ?? 0,
+  ];
+  const [left, right] = [ranks(a), ranks(b)];
+  const at = left.findIndex((value, index) => value !== right[index]);
+  return at < 0 ? 0 : (left[at] ?? 0) - (right[at] ?? 0);
+}
