@@ -9,16 +9,17 @@ export class FollowedChunk {
   /** The part of the chunk that belongs to the program; passages hold for this part alone. */
   from = 0;
   to = 0;
-  /** Local line → the name of the line. */
-  readonly names = new Map<number, number>();
-  readonly passages = new Map<number, Passage[]>();
+  /** Local line → the name of the line. Most chunks have none, or one: nothing is made before it is needed. */
+  names: Map<number, number> | null = null;
   /** What was run here last: most often what is asked for next. */
   latest: Passage | null = null;
+  /** By key, what else was run here. */
+  passages: Map<number, Passage[]> | null = null;
 
   constructor(readonly chunk: Chunk) {}
 
   forgetPassages(): void {
-    this.passages.clear();
+    this.passages = null;
     this.latest = null;
   }
 }
@@ -78,9 +79,10 @@ export class FollowedText {
   }
 
   nameIn(chunk: FollowedChunk, local: number): number {
-    const known = chunk.names.get(local);
+    const known = chunk.names?.get(local);
     if (known !== undefined) return known;
     const name = this.#homes.length;
+    chunk.names ??= new Map();
     chunk.names.set(local, name);
     this.#homes.push(chunk);
     this.#locals.push(local);
@@ -121,62 +123,71 @@ export class FollowedText {
   /** Lines that the edit left as they were, and those it changed in place, keep their names. */
   #handOver(gone: readonly FollowedChunk[], fresh: readonly FollowedChunk[]): void {
     for (const chunk of fresh)
-      for (const [local, name] of chunk.names) {
+      for (const [local, name] of chunk.names ?? []) {
         this.#homes[name] = chunk;
         this.#locals[name] = local;
       }
     if (
-      !gone.some(({ names }) => names.size > 0) ||
+      !gone.some(({ names }) => names !== null) ||
       Math.max(lineCount(gone), lineCount(fresh)) > mostCompared
     )
       return;
-    const held = new Set(fresh);
-    const old = linesOf(gone);
-    const now = linesOf(fresh);
-    const give = (from: Line | undefined, to: Line | undefined) => {
-      const name = from?.chunk.names.get(from.local);
-      // A version gone back to has its names already.
-      if (
-        name === undefined ||
-        !to ||
-        to.chunk.names.has(to.local) ||
-        held.has(this.#homes[name] ?? to.chunk)
-      )
-        return;
-      to.chunk.names.set(to.local, name);
-      this.#homes[name] = to.chunk;
-      this.#locals[name] = to.local;
-    };
-    const most = Math.min(old.length, now.length);
+    const old = new Lines(gone);
+    const now = new Lines(fresh);
+    const most = Math.min(old.count, now.count);
     let above = 0;
-    while (above < most && textOf(old[above]) === textOf(now[above])) above++;
+    while (above < most && old.text(above) === now.text(above)) above++;
     let below = 0;
-    while (
-      below < most - above &&
-      textOf(old[old.length - 1 - below]) === textOf(now[now.length - 1 - below])
-    )
+    while (below < most - above && old.text(old.count - 1 - below) === now.text(now.count - 1 - below))
       below++;
-    const changed = Math.min(old.length, now.length) - below;
-    for (let i = 0; i < changed; i++) give(old[i], now[i]);
-    for (let i = 1; i <= below; i++) give(old[old.length - i], now[now.length - i]);
+    const shift = now.count - old.count;
+    for (const [line, name] of old.names()) {
+      const isBelow = line >= old.count - below;
+      if (isBelow || line < most - below) this.#give(name, now.at(isBelow ? line + shift : line));
+    }
+  }
+
+  #give(name: number, [chunk, local]: readonly [FollowedChunk, number]): void {
+    // A version gone back to has its names already.
+    if (chunk.names?.has(local) || this.#homes[name] === chunk) return;
+    chunk.names ??= new Map();
+    chunk.names.set(local, name);
+    this.#homes[name] = chunk;
+    this.#locals[name] = local;
   }
 }
 
-interface Line {
-  readonly chunk: FollowedChunk;
-  readonly local: number;
+/** The lines of some chunks that follow each other, counted from the first of them. */
+class Lines {
+  readonly count: number;
+
+  constructor(private readonly chunks: readonly FollowedChunk[]) {
+    this.count = lineCount(chunks);
+  }
+
+  at(line: number): readonly [FollowedChunk, number] {
+    let local = line;
+    for (const each of this.chunks) {
+      if (local < each.chunk.lineCount) return [each, local];
+      local -= each.chunk.lineCount;
+    }
+    throw new RangeError(`There is no line ${line}.`);
+  }
+
+  text(line: number): string {
+    const [{ chunk }, local] = this.at(line);
+    return chunk.line(local);
+  }
+
+  *names(): Iterable<readonly [line: number, name: number]> {
+    let first = 0;
+    for (const { chunk, names } of this.chunks) {
+      for (const [local, name] of names ?? []) yield [first + local, name];
+      first += chunk.lineCount;
+    }
+  }
 }
 
 function lineCount(chunks: readonly FollowedChunk[]): number {
   return chunks.reduce((sum, { chunk }) => sum + chunk.lineCount, 0);
-}
-
-function linesOf(chunks: readonly FollowedChunk[]): Line[] {
-  return chunks.flatMap((chunk) =>
-    Array.from({ length: chunk.chunk.lineCount }, (_, local) => ({ chunk, local })),
-  );
-}
-
-function textOf(line: Line | undefined): string | undefined {
-  return line?.chunk.chunk.line(line.local);
 }

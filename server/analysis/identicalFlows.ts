@@ -9,21 +9,25 @@ export function identicalFlows(a: Flowing, b: Flowing): boolean {
   );
 }
 
-/** Takes over from an earlier flow whatever is the same in a later one, so that both hold it once. */
+/**
+ * Takes over from an earlier flow whatever is the same in a later one, so that both hold it once; gives the earlier one
+ * where all is. Nobody may change the flow any more.
+ */
 export function shareWith(earlier: Flowing, flow: Running): Flowing {
-  if (identicalFlows(earlier, flow)) return earlier;
-  flow.state = sharedState(earlier.state, flow.state);
+  const before = earlier.state as unknown as Readonly<Record<string, unknown>>;
+  const state = flow.state as unknown as Record<string, unknown>;
+  let same = true;
+  for (const part in before) {
+    if (part === 'owned' || before[part] === state[part]) continue;
+    if (identical(before[part], state[part])) state[part] = before[part];
+    else same = false;
+  }
   if (identical(earlier.contact, flow.contact)) flow.contact = earlier.contact;
   if (identical(earlier.made, flow.made)) flow.made = earlier.made;
+  if (same && flow.contact === earlier.contact && flow.made === earlier.made) return earlier;
+  flow.state.owned = { locals: false, globals: false };
   flow.ownsMade = false;
   return flow;
-}
-
-function sharedState(earlier: State, state: State): State {
-  const shared: Record<string, unknown> = { ...state };
-  for (const [part, value] of Object.entries(earlier))
-    if (identical(value, shared[part])) shared[part] = value;
-  return { ...(shared as unknown as State), owned: { locals: false, globals: false } };
 }
 
 /** `owned` says how a state is held, not what holds. */

@@ -170,15 +170,20 @@ export class Passages {
 }
 
 function remembered(chunk: FollowedChunk, key: number, entry: Flowing): Passage | null {
-  const found = chunk.passages.get(key)?.find((passage) => identicalFlows(passage.entry, entry)) ?? null;
-  if (found) chunk.latest = found;
+  const { latest, passages } = chunk;
+  const fits = (passage: Passage) => identicalFlows(passage.entry, entry);
+  const found = latest?.key === key && fits(latest) ? latest : (passages?.get(key)?.find(fits) ?? null);
+  if (found && found !== latest) remember(chunk, found);
   return found;
 }
 
 function remember(chunk: FollowedChunk, passage: Passage): void {
-  const known = chunk.passages.get(passage.key) ?? [];
-  known.unshift(passage);
-  if (known.length > mostRemembered) known.pop();
-  chunk.passages.set(passage.key, known);
+  const { latest } = chunk;
   chunk.latest = passage;
+  if (!latest) return;
+  chunk.passages ??= new Map();
+  const known = chunk.passages.get(latest.key) ?? [];
+  if (!known.includes(latest)) known.unshift(latest);
+  if (known.length > mostRemembered) known.pop();
+  chunk.passages.set(latest.key, known);
 }

@@ -1,8 +1,9 @@
+import type { Place } from '../syntax/place.ts';
 import { letterBit, letterIndex, type PlainTotals } from '../syntax/plainTotals.ts';
 import type { ProgramLines } from '../syntax/programLines.ts';
 import { runTotals } from '../syntax/runTotals.ts';
 import { execute } from './execute.ts';
-import { maskOf, namesIn, onlyCode } from './modes.ts';
+import { maskOf, unset } from './modes.ts';
 import { unitScale } from './parameters.ts';
 import { axisLetters, type State } from './state.ts';
 import { add, given, scale } from './value.ts';
@@ -40,38 +41,44 @@ export function runPlain(
   return end;
 }
 
-function summable(state: State): boolean {
-  const motion = onlyCode('motion', state.modes.motion);
-  return motion === 'G0' || motion === 'G1' || motion === 'G2' || motion === 'G3';
+/** A touch code in force makes a touch of each block, a canned cycle holds the level that it goes back to. */
+function summable({ modes }: State): boolean {
+  return (modes.motion & ~straightOrArc) === 0;
 }
 
+const motionMasks = ['G0', 'G1', 'G2', 'G3'].map((code) => maskOf('motion', code));
+const straightOrArc = motionMasks.reduce((masks, mask) => masks | mask, 0);
+const axisIndices = axisLetters.map(letterIndex);
+const absoluteOrUnset = maskOf('distance', 'G90') | unset;
+const incremental = maskOf('distance', 'G91');
+const notPerMinute = maskOf('feedMode', 'G93') | maskOf('feedMode', 'G95');
 const gIndex = letterIndex('G');
 const fIndex = letterIndex('F');
 
 /** What a run leaves behind: per axis the last target or the sum of the steps, the motion mode, the feed. */
 function leave(totals: PlainTotals, source: ProgramLines, state: State, world: World, path: PlainPath): void {
-  const met = (letter: string) => (totals.letters & letterBit(letter)) !== 0;
-  const names = namesIn('distance', state.modes.distance);
-  const absolute = names.every((n) => n === 'G90' || n === 'unset');
-  const incremental = names.every((n) => n === 'G91');
-  for (const [axis, letter] of axisLetters.entries()) {
-    if (!met(letter)) continue;
-    const index = letterIndex(letter);
-    if (absolute) state.position[axis] = totals.last[index] ?? 0;
-    else if (incremental) state.position[axis] = add(state.position[axis] ?? 0, totals.sum(index));
+  const { distance, feedMode } = state.modes;
+  for (let axis = 0; axis < axisIndices.length; axis++) {
+    const index = axisIndices[axis] as number;
+    if ((totals.letters & (1 << index)) === 0) continue;
+    if ((distance & ~absoluteOrUnset) === 0) state.position[axis] = totals.last[index] ?? 0;
+    else if (distance === incremental)
+      state.position[axis] = add(state.position[axis] ?? 0, totals.sum(index));
     else state.position[axis] = given(`distance:${axis}`, 'absolute or incremental is not known here');
   }
-  if (met('G')) state.modes.motion = maskOf('motion', `G${totals.last[gIndex] ?? 0}`);
-  if (!met('F')) return;
-  const word = source.block(totals.feedLine).items.find((i) => i.kind === 'word' && i.letter === 'F');
-  const perMinute = namesIn('feedMode', state.modes.feedMode).every((n) => n !== 'G93' && n !== 'G95');
+  if (totals.letters & letterBit('G')) state.modes.motion = motionMasks[totals.last[gIndex] ?? 0] ?? 0;
+  if ((totals.letters & letterBit('F')) === 0) return;
   const feed = totals.last[fIndex] ?? 0;
-  state.feed = {
-    unset: false,
-    value: perMinute
-      ? scale(feed, 1 / unitScale(state, world))
-      : given('other-feed', 'the feed is not per minute'),
-    place: word ? { line: path.at(totals.feedLine), start: word.start, end: word.end } : null,
-    byPath: [],
-  };
+  const value =
+    feedMode & notPerMinute
+      ? given('other-feed', 'the feed is not per minute')
+      : scale(feed, 1 / unitScale(state, world));
+  state.feed = { unset: false, value, place: feedPlace(totals.feedLine, source, path), byPath: [] };
+}
+
+/** Of the F word of a plain line, which has no comment and no name that could hold another F. */
+function feedPlace(line: number, source: ProgramLines, path: PlainPath): Place | null {
+  const held = source.chunkAt(line);
+  const word = held && /f[ \t]*[-+]?[\d.]+/i.exec(held.chunk.line(line - held.firstLine));
+  return word ? { line: path.at(line), start: word.index, end: word.index + word[0].length } : null;
 }
