@@ -1,19 +1,11 @@
-import {
-  type Connection,
-  type DocumentHighlight,
-  DocumentHighlightKind,
-  MessageType,
-  type Position,
-  ShowMessageNotification,
-} from 'vscode-languageserver';
+import { type Connection, MessageType, ShowMessageNotification } from 'vscode-languageserver';
 import { explain } from '../checks/registry.ts';
 import { explainRuleCommand } from '../protocol/requests.ts';
 import type { Program } from '../workspace/program.ts';
+import { answerNames } from './answerNames.ts';
 import { answerTextFeatures } from './answerTextFeatures.ts';
 import { codeActions } from './codeActions.ts';
 import { completion } from './completion.ts';
-import { definition, references } from './definition.ts';
-import { documentSymbols, flatSymbols } from './documentSymbols.ts';
 import { foldingRanges } from './foldingRanges.ts';
 import { guarded } from './guard.ts';
 import { hover } from './hover.ts';
@@ -43,24 +35,7 @@ export function answerFeatures(connection: Connection, session: Session): void {
       codeActions(program, range, context, client),
     ),
   );
-  connection.onDocumentSymbol(
-    onProgram('documentSymbol', null, (program) => {
-      const symbols = documentSymbols(program);
-      return client.nestedSymbols ? symbols : flatSymbols(symbols, program.uri);
-    }),
-  );
   connection.onFoldingRanges(onProgram('foldingRange', null, foldingRanges));
-  connection.onDefinition(
-    onProgram('definition', null, (program, { position }) => definition(program, position)),
-  );
-  connection.onReferences(
-    onProgram('references', null, (program, { position, context }) =>
-      references(program, position, context.includeDeclaration),
-    ),
-  );
-  connection.onDocumentHighlight(
-    onProgram('documentHighlight', null, (program, { position }) => highlights(program, position)),
-  );
   connection.languages.diagnostics.on(
     guarded('diagnostic', log, ({ textDocument, previousResultId }, token) =>
       session.findings.pull(textDocument.uri, previousResultId, token),
@@ -68,13 +43,7 @@ export function answerFeatures(connection: Connection, session: Session): void {
   );
   answerRulePages(connection, session);
   answerTextFeatures(connection, session);
-}
-
-function highlights(program: Program, position: Position): DocumentHighlight[] {
-  return references(program, position, true).map(({ range }) => ({
-    range,
-    kind: DocumentHighlightKind.Text,
-  }));
+  answerNames(connection, session);
 }
 
 /** For clients without the command of ours: the page as a document, or as a message. */

@@ -3,6 +3,7 @@ import { explainRuleCommand } from '../protocol/requests.ts';
 import type { ClientFacts } from './clientFacts.ts';
 import { fixAllKind } from './codeActions.ts';
 import { completionTriggers } from './completion.ts';
+import { nameCapabilities } from './nameCapabilities.ts';
 import { ruleScheme } from './ruleLinks.ts';
 import { textCapabilities } from './textCapabilities.ts';
 
@@ -10,13 +11,10 @@ import { textCapabilities } from './textCapabilities.ts';
 export function capabilities(client: ClientFacts): ServerCapabilities {
   return {
     ...textCapabilities(client),
+    ...nameCapabilities(),
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental, save: true },
     hoverProvider: true,
     completionProvider: { triggerCharacters: completionTriggers, resolveProvider: true },
-    documentSymbolProvider: true,
-    definitionProvider: true,
-    referencesProvider: true,
-    documentHighlightProvider: true,
     foldingRangeProvider: true,
     ...(client.codeActionObjects
       ? { codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, fixAllKind] } }

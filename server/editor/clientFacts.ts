@@ -1,4 +1,5 @@
 import type { ClientCapabilities, InitializeParams } from 'vscode-languageserver';
+import { type NameFacts, nameFacts } from './nameFacts.ts';
 import { ruleDocumentLink } from './ruleLinks.ts';
 import { type TextFacts, textFacts } from './textFacts.ts';
 
@@ -28,6 +29,7 @@ export interface ClientFacts {
   /** Who shows what the link leads to. */
   readonly rulePages: 'from-client' | 'from-server' | 'nowhere';
   readonly text: TextFacts;
+  readonly names: NameFacts;
 }
 
 export function clientFacts(
@@ -58,6 +60,7 @@ export function clientFacts(
     ),
     ...rulePages(own.ruleLink, workspace?.textDocumentContent !== undefined),
     text: textFacts(params, own),
+    names: nameFacts(capabilities),
   };
 }
 

@@ -30,6 +30,9 @@ export function* parametersOf(item: Item): Iterable<{ parameter: ParameterExpres
       for (const expression of flowExpressions(item)) yield* read(expression);
       if (item.form === 'if-then' && item.statement) yield* parametersOf(item.statement);
       break;
+    case 'output':
+      for (const parameter of item.parameters) yield* read(parameter);
+      break;
   }
 }
 

@@ -1,34 +1,7 @@
 import { expect, test } from 'vitest';
-import { definition, references } from '../../server/editor/definition.ts';
 import { documentSymbols, flatSymbols } from '../../server/editor/documentSymbols.ts';
 import { foldingRanges } from '../../server/editor/foldingRanges.ts';
 import { openProgram } from './openProgram.ts';
-
-function definedAt(marked: string): string[] {
-  const { program, caret } = openProgram(marked);
-  return definition(program, caret).map(({ range }) => `${range.start.line}:${range.start.character}`);
-}
-
-test.each([
-  ['#<edge> = 1\nG0 X#<ed|ge>', ['0:0']],
-  ['#<edge> = 1\n#<edge> = 2\nG0 X[#<edge>| + 1]', ['0:0', '1:0']],
-  ['o<a> sub\n#<own> = 1\no<a> endsub\no<b> sub\n#<own> = 2\nG0 X#<|own>\no<b> endsub', ['4:0']],
-  ['o<a> sub\n#<_all> = 1\no<a> endsub\nG0 X#<_|all>\no<a> call', ['1:0']],
-  ['o<a> sub\no<a> endsub\no<|a> call [1]', ['0:0']],
-  ['(probewright: dialect macro)\nO0001\nM98 P|2\nM30\nO0002\nM99', ['4:0']],
-  ['(probewright: dialect macro)\nIF [#1 EQ 0] GOTO|9\nN09 M30', ['2:0']],
-  ['G0 X|10', []],
-])('where %s is defined', (marked, expected) => expect(definedAt(marked)).toEqual(expected));
-
-test('references follow a parameter through its routine only, by one spelling of its number', () => {
-  const { program, caret } = openProgram(
-    'o<a> sub\n#1 = 2\nG0 X#|01\no<a> endsub\no<b> sub\nG0 X#1\no<b> endsub',
-  );
-  const lines = (withSettings: boolean) =>
-    references(program, caret, withSettings).map(({ range }) => range.start.line);
-  expect(lines(true)).toEqual([1, 2]);
-  expect(lines(false)).toEqual([2]);
-});
 
 test('routines, branches, loops and comments fold; what does not match is left out', () => {
   const { program } = openProgram(
