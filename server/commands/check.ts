@@ -2,21 +2,22 @@ import { rules } from '../checks/registry.ts';
 import { checkGithub } from '../report/checkGithub.ts';
 import { checkJson } from '../report/checkJson.ts';
 import { checkJunit } from '../report/checkJunit.ts';
-import type { CheckHeader, CheckReport } from '../report/checkReport.ts';
+import type { CheckedProgram, CheckHeader, CheckReport } from '../report/checkReport.ts';
 import { checkSarif } from '../report/checkSarif.ts';
 import { checkText } from '../report/checkText.ts';
 import { counted } from '../report/counted.ts';
 import { styleFor } from '../report/style.ts';
 import type { FileProfile } from '../workspace/fileProfile.ts';
 import { callsOf } from './callsOf.ts';
-import { type Calls, checkProgram, fixProgram } from './checkProgram.ts';
+import { type Calls, type Checked, checkProgram, fixProgram } from './checkProgram.ts';
+import { openProgram, orProblem } from './openProgram.ts';
 import { print } from './print.ts';
 import { profiles } from './profileOf.ts';
 import { type ProgramPath, programPaths } from './programPaths.ts';
 import { encodeProgram } from './programText.ts';
 import { readProgram } from './readProgram.ts';
 import { refuse } from './refuse.ts';
-import type { ExitStatus, Terminal } from './terminal.ts';
+import type { ExitStatus, FileProblem, Terminal } from './terminal.ts';
 
 export const checkFormats = ['text', 'json', 'sarif', 'github', 'junit'] as const;
 
@@ -98,7 +99,10 @@ async function checkAll(
   for (const [index, { path, profile }] of programs.entries()) {
     terminal.progress(`checking ${path.shown} (${index + 1} of ${programs.length})`);
     const calls: Calls = (source) => called(path.absolute, source);
-    const checked = await checkOne(path, profile, calls, options.fix, terminal);
+    const checked = await checkOne(path, profile, calls, options.fix, terminal, (done) => {
+      terminal.progress(null);
+      print(terminal, report.program(reported(path, done)));
+    });
     terminal.progress(null);
     if ('problem' in checked) {
       terminal.error(`probewright: ${checked.problem}\n`);
@@ -106,28 +110,54 @@ async function checkAll(
       unreadable ||= !path.walked;
       continue;
     }
-    const { source, findings, suppressed } = checked;
-    for (const { severity } of findings) summary[severity]++;
-    summary.suppressed += suppressed;
+    for (const { severity } of checked.findings) summary[severity]++;
+    summary.suppressed += checked.suppressed;
     summary.programs++;
-    const line = (row: number) => source.text.line(row);
-    print(terminal, report.program({ path: path.shown, dialect: source.dialect.name, findings, line }));
   }
   print(terminal, report.end(summary));
   if (unreadable) return 2;
   return summary.error > 0 || (options.strict && summary.warning > 0) ? 1 : 0;
 }
 
+function reported({ shown }: ProgramPath, { source, findings }: Checked): CheckedProgram {
+  return { path: shown, dialect: source.dialect.name, findings, line: (row) => source.text.line(row) };
+}
+
+/** What is found is told while the program is open: it shows lines of it. */
 async function checkOne(
   path: ProgramPath,
   profile: FileProfile,
   calls: Calls,
   fix: boolean,
   terminal: Terminal,
-) {
+  tell: (checked: Checked) => void,
+): Promise<Checked | FileProblem> {
+  if (fix) {
+    const fixed = await fixOne(path, profile, calls, terminal);
+    if (!('problem' in fixed)) tell(fixed);
+    return fixed;
+  }
+  const program = await openProgram(path, terminal);
+  if ('problem' in program) return program;
+  try {
+    return await orProblem(path, async () => {
+      const checked = await checkProgram(program.text, profile, calls);
+      tell(checked);
+      return checked;
+    });
+  } finally {
+    program.close();
+  }
+}
+
+async function fixOne(
+  path: ProgramPath,
+  profile: FileProfile,
+  calls: Calls,
+  terminal: Terminal,
+): Promise<Checked | FileProblem> {
   const read = await readProgram(path, terminal);
   if ('problem' in read) return read;
-  if (!fix) return checkProgram(read.text, profile, calls);
   const fixed = await fixProgram(read.text, profile, calls);
   if (fixed.applied === 0) return fixed;
   const bytes = encodeProgram(fixed.source.text.toString(), read.coding);

@@ -30,10 +30,12 @@ export function decodeProgram(bytes: Uint8Array): (Coding & { readonly text: str
   return { text: buffer.toString('utf8', mark ? 3 : 0), encoding: 'utf-8', mark };
 }
 
-/** Text of these bytes; null: not all of them are ASCII. As Latin-1, which is several times as fast. */
-export function decodeAscii(bytes: Uint8Array): string | null {
-  if (!isAscii(bytes)) return null;
-  return Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength).toString('latin1');
+/** Text of these bytes in an encoding that ASCII is part of; null: not in this one. */
+export function decodeAs(encoding: 'utf-8' | 'latin-1', bytes: Uint8Array): string | null {
+  const buffer = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  // As Latin-1 where it can be, which is several times as fast.
+  if (encoding === 'latin-1' || isAscii(buffer)) return buffer.toString('latin1');
+  return isUtf8(buffer) ? buffer.toString('utf8') : null;
 }
 
 export function encodeProgram(text: string, { encoding, mark }: Coding): Uint8Array {

@@ -19,11 +19,8 @@ export interface Files {
   /** null: there is no such file. */
   look(path: string): { readonly kind: 'file' | 'folder'; readonly size: number } | null;
   read(path: string): { readonly bytes: Uint8Array } | FileProblem;
-  /**
-   * Hands a file over in pieces that are gone after the call; `take` says how many bytes it took, the rest comes again
-   * with what follows. It stops where none is taken, and is not done then.
-   */
-  readInPieces(path: string, take: TakePiece): { readonly done: boolean } | FileProblem;
+  /** For files too large to be held whole; whoever opens one closes it. */
+  open(path: string): OpenFile | FileProblem;
   write(path: string, bytes: Uint8Array): FileProblem | null;
   /** All of the bytes or none: a reader never sees half of them. A link stays, and what it points to is replaced. */
   replace(path: string, bytes: Uint8Array): FileProblem | null;
@@ -31,8 +28,11 @@ export interface Files {
   list(folder: string): readonly { readonly name: string; readonly kind: 'file' | 'folder' }[] | FileProblem;
 }
 
-/** `last`: nothing follows. */
-export type TakePiece = (bytes: Uint8Array, last: boolean) => number;
+export interface OpenFile {
+  /** Fills `into` with the bytes from `from` on, or as many as there are; gives how many. A file that was written to since it was opened is a problem. */
+  read(into: Uint8Array, from: number): number | FileProblem;
+  close(): void;
+}
 
 /** Why the system did not do it, in words. */
 export interface FileProblem {

@@ -29,18 +29,8 @@ export const terminalFiles = {
     return attempt(() => ({ bytes: readFileSync(path) }));
   },
 
-  readInPieces(
-    path: string,
-    take: (bytes: Uint8Array, last: boolean) => number,
-  ): { done: boolean } | Problem {
-    return attempt(() => {
-      const file = openSync(path, 'r');
-      try {
-        return { done: takeAll(file, take) };
-      } finally {
-        closeSync(file);
-      }
-    });
+  open(path: string): OpenFile | Problem {
+    return attempt(() => new OpenFile(openSync(path, 'r')));
   },
 
   write(path: string, bytes: Uint8Array): Problem | null {
@@ -78,23 +68,34 @@ export const terminalFiles = {
   },
 };
 
-/** Small enough to stay in a processor's cache from the read to the last look at it. */
-const pieceBytes = 1 << 20;
+/** A file that somebody writes to meanwhile is two files in one; one that is replaced by another stays what it was. */
+class OpenFile {
+  readonly #file: number;
+  readonly #written: number;
 
-function takeAll(file: number, take: (bytes: Uint8Array, last: boolean) => number): boolean {
-  const stats = fstatSync(file);
-  // What is taken from a pipe is gone for who reads it whole afterwards.
-  if (!stats.isFile()) return false;
-  const buffer = new Uint8Array(Math.min(pieceBytes, stats.size + 1));
-  let kept = 0;
-  for (;;) {
-    const read = readSync(file, buffer, kept, buffer.length - kept, null);
-    const filled = kept + read;
-    if (filled === 0) return true;
-    const taken = take(buffer.subarray(0, filled), read === 0);
-    if (taken === 0) return false;
-    buffer.copyWithin(0, taken, filled);
-    kept = filled - taken;
+  constructor(file: number) {
+    this.#file = file;
+    this.#written = this.#lastWritten();
+  }
+
+  read(into: Uint8Array, from: number): number | Problem {
+    return attempt(() => {
+      let filled = 0;
+      while (filled < into.length) {
+        const read = readSync(this.#file, into, filled, into.length - filled, from + filled);
+        if (read === 0) break;
+        filled += read;
+      }
+      return this.#lastWritten() === this.#written ? filled : { problem: 'it was changed meanwhile' };
+    });
+  }
+
+  close(): void {
+    closeSync(this.#file);
+  }
+
+  #lastWritten(): number {
+    return fstatSync(this.#file).mtimeMs;
   }
 }
 

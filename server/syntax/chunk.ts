@@ -5,6 +5,12 @@ import type { ScannedLines } from './scanLines.ts';
 
 export type LineEnding = '' | '\n' | '\r\n' | '\r';
 
+/** A text that is kept elsewhere and comes when it is asked for. */
+export interface LaterText {
+  readonly length: number;
+  read(): string;
+}
+
 /** Some lines of a text with their endings; only the last line of a text has none. Never changes. */
 export class Chunk {
   /** UTF-16 units. */
@@ -16,9 +22,9 @@ export class Chunk {
   /** Offsets of the lines in `text`, the first being 0. */
   readonly #starts: Uint32Array;
   readonly #kindsMet: number;
-  readonly #text: string;
+  readonly #text: string | LaterText;
 
-  constructor(text: string, lines: ScannedLines) {
+  constructor(text: string | LaterText, lines: ScannedLines) {
     this.length = text.length;
     this.kinds = lines.kinds;
     this.totals = lines.totals;
@@ -28,7 +34,7 @@ export class Chunk {
   }
 
   get text(): string {
-    return this.#text;
+    return typeof this.#text === 'string' ? this.#text : this.#text.read();
   }
 
   get lineCount(): number {

@@ -1,5 +1,6 @@
 import { code } from './charCodes.ts';
 import type { Chunk, LineEnding } from './chunk.ts';
+import { chunksOfBytes, type StoredBytes } from './chunksOfBytes.ts';
 import { cutIntoChunks } from './cutIntoChunks.ts';
 
 /** Replaces from (line, start) up to (endLine, end); 0-based lines, UTF-16 offsets; out of range is clamped. */
@@ -53,15 +54,13 @@ export class SourceText {
     return new SourceText(cutIntoChunks(text, { last: true, copy: false }), text.length);
   }
 
-  /** A text whose pieces each end with a line feed (the last may not), without ever being joined. */
-  static fromPieces(pieces: readonly string[]): SourceText {
-    const filled = pieces.filter((piece) => piece !== '');
-    const length = filled.reduce((sum, piece) => sum + piece.length, 0);
-    if (length === 0) return SourceText.from('');
-    const chunks = filled.flatMap((piece, index) =>
-      cutIntoChunks(piece, { last: index === filled.length - 1, copy: false }),
-    );
-    return new SourceText(chunks, length);
+  /**
+   * A text that stays where it is: what is plain in it is read again when somebody asks for it. null: it is not in the
+   * encoding that `bytes` decodes.
+   */
+  static fromBytes(bytes: StoredBytes): SourceText | null {
+    const chunks = chunksOfBytes(bytes);
+    return chunks && new SourceText(chunks, 0);
   }
 
   get lineCount(): number {

@@ -71,16 +71,19 @@ function memoryFiles(contents: Map<string, Buffer>): Files {
       const bytes = contents.get(path);
       return bytes ? { bytes } : { problem: 'no such file or folder' };
     },
-    readInPieces(path, take) {
+    open(path) {
       const bytes = contents.get(path);
       if (!bytes) return { problem: 'no such file or folder' };
-      // Pieces far shorter than a program, so that programs come in several.
-      for (let from = 0, to = 64; from < bytes.length; to += 64) {
-        const taken = take(bytes.subarray(from, to), to >= bytes.length + 64);
-        if (taken === 0) return { done: false };
-        from += taken;
-      }
-      return { done: true };
+      const changed = { problem: 'it was changed meanwhile' };
+      return {
+        read(into, from) {
+          if (contents.get(path) !== bytes) return changed;
+          const part = bytes.subarray(from, from + into.length);
+          into.set(part);
+          return part.length;
+        },
+        close() {},
+      };
     },
     write,
     replace: write,

@@ -1,5 +1,5 @@
 import { Buffer } from 'node:buffer';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, rmSync, utimesSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, test } from 'vitest';
@@ -22,27 +22,22 @@ test.each([
 const folder = mkdtempSync(join(tmpdir(), 'probewright-files-'));
 afterAll(() => rmSync(folder, { recursive: true }));
 
-test('a file comes in pieces, and what is not taken comes again', () => {
-  const path = join(tmpdir(), `probewright-pieces-${process.pid}.txt`);
-  const lines = Array.from({ length: 200_000 }, (_, line) => `line ${line}\n`).join('');
-  writeFileSync(path, `${lines}end`);
-  let text = '';
-  let pieces = 0;
-  const read = terminalFiles.readInPieces(path, (bytes, last) => {
-    const end = last ? bytes.length : bytes.lastIndexOf(10) + 1;
-    text += Buffer.from(bytes.subarray(0, end)).toString();
-    pieces++;
-    return end;
-  });
-  expect(read).toEqual({ done: true });
-  expect(pieces).toBeGreaterThan(2);
-  expect(text).toBe(`${lines}end`);
-  expect(terminalFiles.readInPieces(path, () => 0)).toEqual({ done: false });
-  expect(terminalFiles.readInPieces(folder, () => 1)).toEqual({ done: false });
-  expect(terminalFiles.readInPieces(join(folder, 'none'), () => 1)).toEqual({
-    problem: 'no such file or folder',
-  });
+test('an open file is read anywhere, until somebody writes to it', () => {
+  const path = join(folder, 'open.ngc');
+  writeFileSync(path, 'G1 X5\nM2\n');
+  const file = terminalFiles.open(path);
+  if ('problem' in file) throw new Error(file.problem);
+  const read = (length: number, from: number) => {
+    const into = new Uint8Array(length);
+    const count = file.read(into, from);
+    return typeof count === 'number' ? Buffer.from(into.subarray(0, count)).toString() : count.problem;
+  };
+  expect([read(2, 6), read(99, 3), read(5, 0), read(5, 9)]).toEqual(['M2', 'X5\nM2\n', 'G1 X5', '']);
+  utimesSync(path, 1, 1);
+  expect(read(2, 6)).toBe('it was changed meanwhile');
+  file.close();
   rmSync(path);
+  expect(terminalFiles.open(path)).toEqual({ problem: 'no such file or folder' });
 });
 
 test('files and folders, and what goes wrong in words', () => {
