@@ -8,6 +8,7 @@ import { drawnError } from '../probe/monteCarloDerived.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { DatumAnswers } from '../report/errorReport.ts';
+import { readLength } from './readLength.ts';
 
 /** As they were written; null: not asked. */
 export interface QuestionOptions {
@@ -31,8 +32,8 @@ export function readQuestions(
   units: 'mm' | 'inch',
 ): Questions | { readonly problem: string } {
   const { tolerance: written, trials: count } = options;
-  const tolerance = written === null ? null : readTolerance(written, units);
-  if (Number.isNaN(tolerance))
+  const tolerance = written === null ? null : readLength(written.replace(/^\s*(±|\+-|\+\/-)/, ''), units);
+  if (written !== null && tolerance === null)
     return {
       problem: `--tolerance ${written}: name half of its width, over 0, such as 0.01, 0.01mm or 0.0004in.`,
     };
@@ -45,14 +46,6 @@ export function readQuestions(
   const seed = Number(options.seed);
   if (!Number.isSafeInteger(seed)) return { problem: `--seed ${options.seed}: a whole number.` };
   return { tolerance, ratio, trials, seed };
-}
-
-/** mm; NaN where it is none. */
-function readTolerance(written: string, units: 'mm' | 'inch'): number {
-  const parts = /^(?:±|\+-|\+\/-)?\s*(\d+\.?\d*|\.\d+)\s*(mm|in|inch)?$/.exec(written.trim());
-  const value = parts === null ? Number.NaN : Number(parts[1]);
-  const unit = parts?.[2] ?? (units === 'mm' ? 'mm' : 'in');
-  return value > 0 ? value * (unit === 'mm' ? 1 : 25.4) : Number.NaN;
 }
 
 /** A ring's expanded uncertainty (k = 2), mm, that a calibration not made yet is reckoned with. */

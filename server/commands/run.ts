@@ -1,4 +1,5 @@
 import { Command, CommanderError, Option } from 'commander';
+import { stemMaterials } from '../probe/materials.ts';
 import { wrapIndented } from '../report/wrap.ts';
 import { addCalibrate } from './calibrateOptions.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
@@ -59,6 +60,7 @@ function commandLine(terminal: Terminal, offered: Offered, settle: Settle): Comm
   addError(program, terminal, settle);
   addGenerate(program, terminal, settle);
   addCalibrate(program, terminal, settle);
+  addPredict(program, terminal, settle);
   addExplain(program, terminal, settle);
   addServe(program, offered, settle);
   return program;
@@ -142,6 +144,24 @@ function addGenerate(program: Command, terminal: Terminal, settle: Settle): void
     .action(async (feature, options) => {
       const { generate } = await import('./generate.ts');
       settle(generate(feature ?? null, options, terminal));
+    });
+}
+
+function addPredict(program: Command, terminal: Terminal, settle: Settle): void {
+  const size = (flags: string, of: string) =>
+    new Option(flags, `${of} (default: the profile's)`).default(null, 'profile');
+  program
+    .command('predict')
+    .description('pre-travel, lobing and effective diameter of a probe that nobody has calibrated yet')
+    .addOption(size('--tip-diameter <length>', 'actual diameter of the tip'))
+    .addOption(size('--length <length>', 'free length of the stylus'))
+    .addOption(size('--stem-diameter <length>', 'diameter of its stem'))
+    .addOption(size('--material <name>', 'of the stem').choices(Object.keys(stemMaterials)))
+    .addOption(formatOption('text', 'json'))
+    .addOption(profileOption())
+    .action(async (options) => {
+      const { predict } = await import('./predict.ts');
+      settle(predict(options, terminal));
     });
 }
 
