@@ -3,7 +3,7 @@ import type { Probe } from '../probe/probe.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { touchesOf, type Unknown, type Value } from '../program/value.ts';
-import type { Datum, DiameterUse, Term, Touch } from './model.ts';
+import type { ConstantUse, Datum, DiameterUse, Term, Touch } from './model.ts';
 import type { DatumWrite, Record } from './record.ts';
 
 const axisNames = ['x', 'y', 'z', 'a', 'b', 'c', 'u', 'v', 'w'] as const;
@@ -34,21 +34,36 @@ function datumOf({ write, origin }: DatumWrite, touches: ReadonlyMap<number, Tou
   const parts = typeof origin === 'number' ? [] : origin.terms;
   const terms: Term[] = [];
   const diameters: DiameterUse[] = [];
+  const constants: ConstantUse[] = [];
+  const nothing = { terms: null, diameters: [], constants: [], restsOnInputs: false };
+  let restsOnInputs = false;
   for (const { unknown, coefficient } of parts) {
     const reason = obstacle(unknown);
-    if (reason !== null) return { ...base, terms: null, diameters: [], reason };
+    if (reason !== null) return { ...base, ...nothing, reason };
     if (unknown.kind === 'latched' || unknown.kind === 'stopped') {
       const touch = touches.get(unknown.touch);
-      if (!touch) return { ...base, terms: null, diameters: [], reason: 'a touch that no path reaches' };
+      if (!touch) return { ...base, ...nothing, reason: 'a touch that no path reaches' };
       terms.push(termOf(touch, unknown.axis, coefficient, unknown.kind));
     } else if (unknown.kind === 'literal') {
       const use = literalUse(unknown, coefficient, probe);
       if (use) diameters.push({ ...use, place: unknown.place });
+      else constants.push({ coefficient, value: unknown.value, place: unknown.place });
     } else if (unknown.kind === 'diameter') {
       diameters.push({ coefficient, value: null, source: unknown.source, place: unknown.place });
+    } else if (!isOrigin(unknown)) {
+      restsOnInputs = true;
     }
   }
-  return { ...base, terms, diameters, reason: null };
+  return { ...base, terms, diameters, constants, restsOnInputs, reason: null };
+}
+
+/** Origins, shifts, lengths and positions, in which no program keeps its compensation. */
+function isOrigin(unknown: Unknown): boolean {
+  if (unknown.kind !== 'given') return false;
+  const key = unknown.key.replace(/^g:(input:)?/, '');
+  const number = /^\d+/.exec(key);
+  if (number) return Number(number[0]) >= 5021 && Number(number[0]) < 5430;
+  return /^(origin|shift|start|reference|machine|reset|moved|offset|tool:\d+:z)\b/.test(key);
 }
 
 function termOf(touch: Touch, axis: number, coefficient: number, from: 'latched' | 'stopped'): Term {

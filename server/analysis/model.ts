@@ -114,6 +114,13 @@ export interface DiameterUse {
   readonly place: Place;
 }
 
+/** A number that a value adds to its touches: coefficient·value, mm. */
+export interface ConstantUse {
+  readonly coefficient: number;
+  readonly value: number;
+  readonly place: Place;
+}
+
 /** A value derived from touches that reaches a datum, on one path or joined over all. */
 export interface Datum {
   /** Address of the called file that it stands in; null: the program itself. */
@@ -126,6 +133,10 @@ export interface Datum {
   /** null: not known yet, see `reason`. */
   readonly terms: readonly Term[] | null;
   readonly diameters: readonly DiameterUse[];
+  /** Numbers added to the touches that are no diameter of this probe. */
+  readonly constants: readonly ConstantUse[];
+  /** Something enters whose value the file does not show, other than origins and positions: it may hold a compensation. */
+  readonly restsOnInputs: boolean;
   /** Why there are no terms: a loop, an unknown call, a product of two unknowns, paths that differ. */
   readonly reason: string | null;
 }

@@ -1,6 +1,12 @@
+import { compensationDoubled } from './compensationDoubled.ts';
+import { compensationMissing } from './compensationMissing.ts';
+import { compensationReversed } from './compensationReversed.ts';
+import { datumFromStopPosition } from './datumFromStopPosition.ts';
+import { effectiveDiameterOutdated } from './effectiveDiameterOutdated.ts';
 import { measuringFeedMismatch } from './measuringFeedMismatch.ts';
 import { modalConflict } from './modalConflict.ts';
 import { modeAssumed } from './modeAssumed.ts';
+import { nominalDiameterUsed } from './nominalDiameterUsed.ts';
 import { noRetractAfterTrip } from './noRetractAfterTrip.ts';
 import { outsideDialects } from './outsideDialects.ts';
 import { overtravelExceeded } from './overtravelExceeded.ts';
@@ -12,10 +18,12 @@ import { probeMovesRotary } from './probeMovesRotary.ts';
 import { probeTravelTooShort } from './probeTravelTooShort.ts';
 import { probeWithCutterCompensation } from './probeWithCutterCompensation.ts';
 import { probeWithSpindleRunning } from './probeWithSpindleRunning.ts';
+import { radiusInConstant } from './radiusInConstant.ts';
 import { repeatedWord } from './repeatedWord.ts';
 import type { Rule } from './rule.ts';
 import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
 import { syntax } from './syntax.ts';
+import { unitsMismatch } from './unitsMismatch.ts';
 import { unknownCode } from './unknownCode.ts';
 import { unmatchedFlow } from './unmatchedFlow.ts';
 import { unusedSuppression } from './unusedSuppression.ts';
@@ -32,6 +40,14 @@ export const rules: readonly Rule[] = [
   probeWithCutterCompensation,
   probeWithSpindleRunning,
   probeFailureUnhandled,
+  compensationMissing,
+  compensationReversed,
+  compensationDoubled,
+  nominalDiameterUsed,
+  effectiveDiameterOutdated,
+  unitsMismatch,
+  datumFromStopPosition,
+  radiusInConstant,
   modeAssumed,
   syntax,
   unknownCode,

@@ -5,7 +5,7 @@ G0 X-30. Y0. Z5.
 G31 X0. F80. ;! probe-failure-unhandled
 G0 X[#5061-5.]
 IF[#1005EQ0]GOTO90
-#5221=#5221+#5061
+#5221=#5221+#5061+2.
 G0 Z40.
 M30
 N90 #3000=1(NO CONTACT)

@@ -1,0 +1,67 @@
+import type { Datum, DiameterUse } from '../analysis/model.ts';
+import { effectiveDiameter } from '../probe/effectiveDiameter.ts';
+import { probeOf } from '../profile/probeOf.ts';
+import type { Profile } from '../profile/profile.ts';
+import { errorText, lengthText, type Unit } from './quantity.ts';
+
+/** How a datum is compensated for the tip, beside how it should be: c_D and ½·Σ c_i·n_i (error-model.md, section 4). */
+export interface Compensation {
+  readonly verdict: 'right' | 'missing' | 'reversed' | 'doubled' | 'half' | 'other';
+  readonly needed: number;
+  readonly used: number;
+}
+
+const rounding = 1e-6;
+
+/**
+ * null where the text does not decide: the value is not known, a touch runs along no single axis, or something enters
+ * that is set outside the file and may hold the compensation.
+ */
+export function compensationOf(datum: Datum): Compensation | null {
+  if (datum.terms === null || datum.restsOnInputs) return null;
+  const lateral = datum.terms.filter(({ axis }) => axis === 'x' || axis === 'y');
+  if (lateral.length === 0 || lateral.some(({ sign }) => sign === null)) return null;
+  const needed = lateral.reduce((sum, { coefficient, sign }) => sum + coefficient * (sign ?? 0), 0) / 2;
+  const used = datum.diameters.reduce((sum, { coefficient }) => sum + coefficient, 0);
+  return { verdict: verdictOf(needed, used), needed, used };
+}
+
+function verdictOf(needed: number, used: number): Compensation['verdict'] {
+  if (Math.abs(needed - used) <= rounding) return 'right';
+  if (Math.abs(needed) <= rounding) return 'doubled';
+  const share = used / needed;
+  if (Math.abs(share) <= rounding) return 'missing';
+  if (Math.abs(share + 1) <= rounding) return 'reversed';
+  if (Math.abs(share - 2) <= rounding) return 'doubled';
+  return Math.abs(share - 0.5) <= rounding ? 'half' : 'other';
+}
+
+/** (c_D − ½·Σ c_i·n_i)·D, mm along the machine's + axis: what a wrong compensation alone does to the datum. */
+export function compensationError({ needed, used }: Compensation, datum: Datum, profile: Profile): number {
+  const known = datum.diameters.find(({ value }) => value !== null)?.value;
+  return (used - needed) * (known ?? effectiveDiameter(probeOf(profile)).value);
+}
+
+/** The tip that the sentence speaks of is the shop's, or one that nobody stated. */
+export function errorSentence(error: number, datum: Datum, unit: Unit, profile: Profile): string {
+  const size = Math.abs(error) < 0.1 ? errorText(error, unit) : lengthText(Math.abs(error), unit);
+  const towards = `${error > 0 ? '+' : '−'}${axisOf(datum)}`;
+  const stated = profile.source('probe.tipDiameter') !== 'built-in' || profile.probe.calibration !== null;
+  return `${datum.target} comes out ${size} too far to ${towards}${stated ? '' : ' with a tip of the built-in size'}`;
+}
+
+export function axisOf({ target }: Datum): string {
+  return target.slice(target.lastIndexOf('.') + 1).toUpperCase();
+}
+
+/** The uses of the diameter in unbalanced datums that have its sign and factor right. */
+export function usesOf(
+  datums: readonly Datum[],
+  source: DiameterUse['source'],
+): readonly { readonly datum: Datum; readonly use: DiameterUse }[] {
+  return datums.flatMap((datum) => {
+    const compensation = compensationOf(datum);
+    if (compensation?.verdict !== 'right' || Math.abs(compensation.needed) <= rounding) return [];
+    return datum.diameters.filter((use) => use.source === source).map((use) => ({ datum, use }));
+  });
+}

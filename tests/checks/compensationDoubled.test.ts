@@ -1,0 +1,94 @@
+import { testRule } from './rulePrograms.ts';
+import { edgeTouched, shopProfile } from './shopProfile.ts';
+
+testRule(
+  'compensation-doubled',
+  [
+    [
+      'the diameter, inline',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + 3.97] ;! compensation-doubled\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the radius twice',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + 1.985] ;! compensation-doubled\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge> + 1.985]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the tool table’s diameter, not halved',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + #5410] ;! compensation-doubled\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the diameter as an argument',
+      'rs274ngc',
+      'o<edge> sub\n  G38.2 X20 F40\n  #<at> = [#5061 + #1] ;! compensation-doubled\n  G0 X-5\no<edge> endsub [#<at>]\nG21 G90 G94 G54\nG0 X0 Y0\no<edge> call [3.97]\nG10 L2 P1 X[#5221 + #<_value>]\nM2\n',
+      shopProfile,
+    ],
+    [
+      'the word of G10 L20',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = #5061\nG0 X-5\nG0 X#<edge>\nG10 L20 P1 X-3.97 ;! compensation-doubled\nG0 X-5\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'a radius in the centre of a bore',
+      'rs274ngc',
+      `${edgeTouched}#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\n#<centre> = [[#<left> + #<right>] / 2 + 1.985] ;! compensation-doubled\nG10 L2 P1 X[#5221 + #<centre>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the diameter by system variable',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-3.97 ;! compensation-doubled\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+  ],
+  [
+    [
+      'the radius once',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + 1.985]\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'radii that cancel in a centre',
+      'rs274ngc',
+      `${edgeTouched}#<right> = [#5061 + 1.985]\nG0 X0\nG38.2 X-20 F40\n#<left> = [#5061 - 1.985]\nG0 X0\nG10 L2 P1 X[#5221 + [#<left> + #<right>] / 2]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the tool table’s diameter, halved',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + #5410 / 2]\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the radius and a distance of four millimetres',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + 1.985]\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge> - 40]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'half of the argument',
+      'rs274ngc',
+      'o<edge> sub\n  G38.2 X20 F40\n  #<at> = [#5061 + #1 / 2]\n  G0 X-5\no<edge> endsub [#<at>]\nG21 G90 G94 G54\nG0 X0 Y0\no<edge> call [3.97]\nG10 L2 P1 X[#5221 + #<_value>]\nM2\n',
+      shopProfile,
+    ],
+    [
+      'a height of four millimetres',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0 Z5\nG38.2 Z-20 F40\n#<top> = [#5063 + 3.97]\nG0 Z5\nG10 L2 P1 Z[#5223 + #<top>]\nM2\n',
+      shopProfile,
+    ],
+    [
+      'the radius by system variable',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-3.97/2.\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+  ],
+);
