@@ -1,9 +1,9 @@
 import { lobingShare } from '../tripModel.ts';
 import { type DiameterUncertainty, diameterUncertainty } from './diameterUncertainty.ts';
-import { leastSquares } from './leastSquares.ts';
-import { design as designMatrix, type Observability, observability, unseenOrder } from './observability.ts';
+import { dot, leastSquares } from './leastSquares.ts';
+import { design as designMatrix, type Observability, observability } from './observability.ts';
 import type { Spread } from './touches.ts';
-import { type Approach, approachesOf, severalSpindles } from './unknowns.ts';
+import { type Approach, approachesOf, lobeRow, severalSpindles } from './unknowns.ts';
 
 export interface DesignRequest {
   /** How many touches a person will spend, 3 to `mostTouches`. */
@@ -130,19 +130,38 @@ function rate(touches: readonly Place[], request: DesignRequest): CalibrationDes
     observability: seen,
     degreesOfFreedom,
     uncertainty,
-    unseenLobes: unseenLobes(approaches, seen, request.meanPreTravel),
+    unseenLobes: unseenLobes(
+      approaches,
+      seen,
+      rows.map((row) => dot(row, inverse[0] ?? [])),
+      request.meanPreTravel,
+    ),
   };
 }
 
 /** Orders of the trip model; higher ones are under a hundredth of the mean. */
 const predicted = [3, 6, 9, 12, 15, 18, 21, 24];
 
-function unseenLobes(approaches: readonly Approach[], seen: Observability, meanPreTravel: number): number {
-  const left = predicted.filter((order) => !seen.unknowns.orders.includes(order));
-  const parts = left.map((order) => {
-    const amplitude = Math.abs(lobingShare(order)) * meanPreTravel;
-    return (2 * amplitude * unseenOrder(approaches, seen.unknowns, order).intoRadius) / Math.SQRT2;
-  });
+/** The weights of the touches in the radius tell what each lobe that is not solved for does to it. */
+function unseenLobes(
+  approaches: readonly Approach[],
+  { unknowns }: Observability,
+  weights: readonly number[],
+  meanPreTravel: number,
+): number {
+  const parts = predicted
+    .filter((order) => !unknowns.orders.includes(order))
+    .map((order) => {
+      const lobes = approaches.map((approach) => lobeRow(approach, order));
+      const [cosine, sine] = [0, 1].map((phase) =>
+        dot(
+          weights,
+          lobes.map((pair) => pair[phase] ?? 0),
+        ),
+      );
+      const amplitude = Math.abs(lobingShare(order)) * meanPreTravel;
+      return (2 * amplitude * Math.hypot(cosine ?? 0, sine ?? 0)) / Math.SQRT2;
+    });
   return Math.hypot(...parts);
 }
 
