@@ -1,6 +1,9 @@
 import type { Analysis } from '../analysis/analysis.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Source } from '../syntax/source.ts';
+import { BlockFindings } from './blockFindings.ts';
+import { isDialectCertain } from './dialectCertainty.ts';
+import { merged, sorted } from './findingOrder.ts';
 import { foreignLanguage } from './foreignLanguage.ts';
 import { outsideDialects } from './outsideDialects.ts';
 import { ruleIds, rules } from './registry.ts';
@@ -17,39 +20,56 @@ export interface Checked {
 
 /** All findings of a program under a profile, with the profile's severities and the program's suppressions. */
 export function check(source: Source, analysis: Analysis, profile: Profile): Checked {
-  const context: CheckContext = { analysis, profile };
-  if (foreignLanguage(source, profile) !== null)
-    return {
-      findings: found(outsideDialects, outsideDialects.check?.(context) ?? [], profile),
-      suppressed: 0,
-    };
-  const isOff = (rule: string) => profile.rules[rule] === 'off';
-  const all = inOrder([...wholeProgram(context), ...byBlock(context)]);
-  const { kept, suppressed, unused } = suppress(all, source, ruleIds, isOff);
-  return { findings: inOrder([...kept, ...found(unusedSuppression, unused, profile)]), suppressed };
-}
-
-function wholeProgram(context: CheckContext): Finding[] {
-  return rules.flatMap((rule) => found(rule, rule.check?.(context) ?? [], context.profile));
-}
-
-/** One pass over the blocks that are not plain, for all rules that look at single blocks. */
-function byBlock(context: CheckContext): Finding[] {
-  const { source } = context.analysis;
-  const active = rules.filter(({ id, checkBlock }) => checkBlock && context.profile.rules[id] !== 'off');
-  const findings: Finding[] = [];
-  for (const line of source.otherLines()) {
-    const block = source.block(line);
-    for (const rule of active)
-      for (const report of rule.checkBlock?.(block, line, context) ?? [])
-        findings.push(findingOf(rule, report, context.profile));
+  const work = new Checker(profile).check(source, analysis);
+  for (;;) {
+    const step = work.next();
+    if (step.done) return step.value;
   }
-  return findings;
 }
 
-function found(rule: Rule, reports: Iterable<Report>, profile: Profile): Finding[] {
-  if (profile.rules[rule.id] === 'off') return [];
-  return Array.from(reports, (report) => findingOf(rule, report, profile));
+/** Checks version after version of one program under one profile; blocks that an edit left alone are not read again. */
+export class Checker {
+  readonly blocks: BlockFindings;
+
+  constructor(readonly profile: Profile) {
+    const active = rules.filter(({ id, checkBlock }) => checkBlock && !this.#isOff(id));
+    this.blocks = new BlockFindings(active, (rule, report) => findingOf(rule, report, profile));
+  }
+
+  /** As `check`, piece by piece: yields where it may pause. */
+  *check(source: Source, analysis: Analysis): Generator<void, Checked> {
+    const { profile } = this;
+    const context: CheckContext = {
+      analysis,
+      profile,
+      isDialectCertain: () => isDialectCertain(source, profile),
+    };
+    if (foreignLanguage(source, profile) !== null)
+      return { findings: sorted(this.#found(outsideDialects, context)), suppressed: 0 };
+    yield;
+    yield* analysis.work();
+    const whole: Finding[] = [];
+    for (const rule of rules) {
+      if (!rule.check) continue;
+      whole.push(...this.#found(rule, context));
+      yield;
+    }
+    const all = merged(sorted(whole), yield* this.blocks.of(context));
+    const { kept, suppressed, unused } = suppress(all, source, ruleIds, (rule) => this.#isOff(rule));
+    const ofComments = this.#isOff(unusedSuppression.id)
+      ? []
+      : unused.map((report) => findingOf(unusedSuppression, report, profile));
+    return { findings: merged(kept, sorted(ofComments)), suppressed };
+  }
+
+  #isOff(rule: string): boolean {
+    return this.profile.rules[rule] === 'off';
+  }
+
+  #found(rule: Rule, context: CheckContext): Finding[] {
+    if (this.#isOff(rule.id)) return [];
+    return Array.from(rule.check?.(context) ?? [], (report) => findingOf(rule, report, this.profile));
+  }
 }
 
 function findingOf(rule: Rule, report: Report, profile: Profile): Finding {
@@ -68,13 +88,4 @@ const ranks: readonly Severity[] = ['info', 'warning', 'error'];
 
 function lesser(a: Severity, b: Severity): Severity {
   return ranks.indexOf(a) < ranks.indexOf(b) ? a : b;
-}
-
-function inOrder(findings: readonly Finding[]): Finding[] {
-  const unique = new Map(
-    findings.map((finding) => [`${finding.rule}:${finding.place.line}:${finding.place.start}`, finding]),
-  );
-  return [...unique.values()].sort(
-    (a, b) => a.place.line - b.place.line || a.place.start - b.place.start || (a.rule < b.rule ? -1 : 1),
-  );
 }

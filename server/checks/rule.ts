@@ -51,6 +51,8 @@ export interface Example {
 export interface CheckContext {
   readonly analysis: Analysis;
   readonly profile: Profile;
+  /** The profile or a comment names the dialect, or the text has flow, names or touches that only this one has. */
+  isDialectCertain(): boolean;
 }
 
 /** One rule, one file: its page is part of it. */
@@ -71,6 +73,9 @@ export interface Rule {
   readonly source: string;
   /** Over the whole program, where the rule asks the analysis. */
   readonly check?: (context: CheckContext) => Iterable<Report>;
-  /** Over one block, where the rule needs nothing else; plain blocks (`Source.classOf` 1) have no such fault. */
+  /**
+   * Over one block, where the rule needs nothing else but the dialect and its certainty, and the profile: what it says is
+   * kept until the block changes. Plain blocks (`Source.classOf` 1) have no such fault.
+   */
   readonly checkBlock?: (block: Block, line: number, context: CheckContext) => Iterable<Report>;
 }

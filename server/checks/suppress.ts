@@ -22,8 +22,10 @@ export function suppress(
 ): Suppressed {
   const allowed = suppressions(source).filter(({ reason }) => reason !== null);
   const used = new Set<Suppression>();
+  const byLine = new Map<number, Suppression[]>();
+  for (const each of allowed) byLine.set(each.coversLine, [...(byLine.get(each.coversLine) ?? []), each]);
   const kept = findings.filter(({ rule, place }) => {
-    const by = allowed.filter((each) => each.rule === rule && each.coversLine === place.line);
+    const by = (byLine.get(place.line) ?? []).filter((each) => each.rule === rule);
     for (const each of by) used.add(each);
     return by.length === 0;
   });

@@ -1,5 +1,4 @@
 import { codeOf } from '../program/codes.ts';
-import { detectDialect } from '../syntax/detectDialect.ts';
 import type { Source } from '../syntax/source.ts';
 import { type CodeWord, codesIn } from './blockFacts.ts';
 import type { CheckContext, Rule } from './rule.ts';
@@ -40,7 +39,7 @@ function shown({ letter, value }: CodeWord): string {
 function isUnknown(found: CodeWord, context: CheckContext): boolean {
   const { source } = context.analysis;
   if (codeOf(found.letter, found.value, source.dialect.name) !== null) return false;
-  return codeOf(found.letter, found.value, otherOf(source)) === null || isDialectCertain(context);
+  return codeOf(found.letter, found.value, otherOf(source)) === null || context.isDialectCertain();
 }
 
 function inOther({ letter, value }: CodeWord, source: Source): string {
@@ -51,27 +50,4 @@ function inOther({ letter, value }: CodeWord, source: Source): string {
 
 function otherOf(source: Source): 'rs274ngc' | 'macro' {
   return source.dialect.name === 'macro' ? 'rs274ngc' : 'macro';
-}
-
-const certainty = new WeakMap<Source, boolean>();
-
-/** The profile or a comment names the dialect, or the text has flow, names or touches that only this one has. */
-function isDialectCertain({ analysis: { source }, profile }: CheckContext): boolean {
-  if (profile.dialect !== null) return true;
-  const before = certainty.get(source);
-  if (before !== undefined) return before;
-  const certain = detectDialect(source.text).commentOverride || showsItsDialect(source);
-  certainty.set(source, certain);
-  return certain;
-}
-
-function showsItsDialect(source: Source): boolean {
-  const own = source.dialect.name === 'macro' ? ['G65', 'G66', 'M98'] : ['G38.2', 'G38.3', 'G38.4', 'G38.5'];
-  for (const line of source.otherLines()) {
-    const block = source.block(line);
-    if (block.items.some((item) => item.kind === 'flow')) return true;
-    if (block.items.some((item) => item.kind === 'setting' && 'name' in item.target.index)) return true;
-    if (codesIn(block).some(({ code }) => code !== null && own.includes(code))) return true;
-  }
-  return false;
 }
