@@ -17,6 +17,7 @@ type Direction = readonly [number, number, number];
 /** The analysis as the interpreter's world: keeps book of touches along a path, and writes down on the last pass. */
 export class Bookkeeping implements World {
   readonly assumedUnit: 'mm' | 'inch';
+  readonly deletedBlocks = 'either';
   /** The path that runs now; set by the driver before each block. */
   flow: Running = startFlow('program');
   /** The name of the line that runs (see `followedText.ts`). */

@@ -1,33 +1,9 @@
 import { evaluate, type Scope } from '../program/evaluate.ts';
+import { macroArguments } from '../program/macroArguments.ts';
 import { type State, setParameter } from '../program/state.ts';
-import type { Value } from '../program/value.ts';
+import { empty, isEmpty, type Value } from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Call } from './actions.ts';
-
-/** Letter → number of the local that carries it into a called macro (common practice, no source). */
-export const argumentNumbers: Readonly<Record<string, number>> = {
-  A: 1,
-  B: 2,
-  C: 3,
-  D: 7,
-  E: 8,
-  F: 9,
-  H: 11,
-  I: 4,
-  J: 5,
-  K: 6,
-  M: 13,
-  Q: 17,
-  R: 18,
-  S: 19,
-  T: 20,
-  U: 21,
-  V: 22,
-  W: 23,
-  X: 24,
-  Y: 25,
-  Z: 26,
-};
 
 /** The name or number of what is called; null where it is computed from something unknown. */
 export function calleeOf(call: Call, scope: Scope): string | null {
@@ -49,6 +25,9 @@ export function callerOf(state: State): Caller {
   return { locals: state.locals, saved: state.saved, unsetLocal: state.unsetLocal };
 }
 
+/** What a local holds that no argument set: 0 in an O-word subroutine, empty in a macro (common practice, no source). */
+const unsetIn = { 'o-word': 0, G65: empty, M98: null } as const;
+
 /** Puts the arguments into the locals of the called procedure. M98 hands on the caller's locals as they are. */
 export function bindArguments(call: Call, scope: Scope): void {
   const { state } = scope;
@@ -58,14 +37,14 @@ export function bindArguments(call: Call, scope: Scope): void {
     for (const [i, argument] of call.arguments.slice(0, 30).entries())
       locals.set(String(i + 1), evaluate(argument, scope));
   } else if (call.form === 'G65') {
-    for (const word of call.words) {
-      const number = argumentNumbers[word.letter];
-      if (number !== undefined) locals.set(String(number), evaluate(word.value, scope));
+    for (const [number, word] of macroArguments(call.words)) {
+      const value = evaluate(word.value, scope);
+      if (!isEmpty(value)) locals.set(String(number), value);
     }
   }
   state.locals = locals;
   state.owned.locals = true;
-  state.unsetLocal = call.form === 'o-word' ? 0 : null;
+  state.unsetLocal = unsetIn[call.form];
   state.saved = null;
 }
 

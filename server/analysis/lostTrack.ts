@@ -1,4 +1,5 @@
 import { allModes, unknown } from '../program/modes.ts';
+import { unknownRig } from '../program/rig.ts';
 import { setParameter } from '../program/state.ts';
 import { given } from '../program/value.ts';
 import type { Running } from './flowing.ts';
@@ -13,6 +14,7 @@ export function lostTrack(flow: Running, line: number, reason: string): Running 
   state.latched = state.latched.map((_, i) => given(`${key}:l${i}`, reason));
   state.success = given(`${key}:s`, reason);
   state.returned = given(`${key}:r`, reason);
+  state.rig = unknownRig(key, reason);
   for (const name of [...state.globals.keys()])
     setParameter(state, 'globals', name, given(`${key}:#${name}`, reason));
   return { state, contact: new Map(), made: new Map(), ownsMade: false };

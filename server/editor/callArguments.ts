@@ -1,5 +1,5 @@
-import { argumentNumbers } from '../analysis/calls.ts';
 import { type Procedure, proceduresOf } from '../analysis/procedures.ts';
+import { argumentNumbers } from '../program/macroArguments.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Item } from '../syntax/tree.ts';
 import { letterMeaning } from './letters.ts';

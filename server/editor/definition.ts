@@ -1,6 +1,6 @@
 import type { Location, Position } from 'vscode-languageserver';
-import { argumentNumbers } from '../analysis/calls.ts';
 import type { Procedure } from '../analysis/procedures.ts';
+import { argumentNumbers } from '../program/macroArguments.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Expression } from '../syntax/tree.ts';
 import { callsOf, type KnownProgram } from '../workspace/relatedPrograms.ts';

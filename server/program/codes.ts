@@ -41,6 +41,21 @@ export function conflicting(a: Code, b: Code, dialect: DialectName): boolean {
   return a.code !== b.code || dialect === 'rs274ngc';
 }
 
+/**
+ * Both use the axis words of their block: G10, G28, G30 or G92 beside a code of the motion group other than G80 (NISTIR
+ * 6556, 3.4). The macro family runs them one after the other.
+ */
+export function bothUseAxes(a: Code, b: Code, dialect: DialectName): boolean {
+  if (dialect !== 'rs274ngc') return false;
+  const moves = (code: Code) => code.group === 'motion' && code.code !== 'G80';
+  return (axisTakers.has(a.code) && moves(b)) || (axisTakers.has(b.code) && moves(a));
+}
+
+const axisTakers = new Set(['G10', 'G28', 'G30', 'G92']);
+
+/** Greatest number of M words in a block (NISTIR 6556, 3.3.5); null: any number. */
+export const mostMWords: Readonly<Record<DialectName, number | null>> = { rs274ngc: 4, macro: null };
+
 const lists: Readonly<Record<DialectName, readonly Code[]>> = {
   rs274ngc: codeTable.filter((code) => code.dialects.includes('rs274ngc')),
   macro: codeTable.filter((code) => code.dialects.includes('macro')),

@@ -14,7 +14,7 @@ import { applyOffsets, writeOffsetParameter } from './offsets.ts';
 import { writeParameter } from './parameters.ts';
 import { type ReadBlock, readBlock } from './readBlock.ts';
 import { restoreModes } from './restoreModes.ts';
-import type { State } from './state.ts';
+import { copy, join, type State } from './state.ts';
 import { tellAlarms, tellDwell, tellMessages, tellOutputs, tellStops } from './tell.ts';
 import { applyTools } from './toolOffsets.ts';
 import type { Value } from './value.ts';
@@ -25,17 +25,27 @@ export type Ending = 'program-end' | 'alarm' | null;
 
 /**
  * Runs one block on the state, in the order of NISTIR 6556, Table 8. All values are read before any setting takes
- * effect (3.3.3). The state is changed in place. A block behind `/` runs unless the world skips those (2.2.2); the macro
- * family runs what stands before a slash within the block.
+ * effect (3.3.3). The state is changed in place. Whether a block behind `/` runs is the world's; where that is not known,
+ * the state holds for both. The macro family always runs what stands before a slash within the block.
  */
 export function execute(
-  written: Block,
+  block: Block,
   line: number,
   state: State,
   world: World,
   dialect: DialectName,
 ): Ending {
-  const block = world.skipsDeletedBlocks ? undeleted(written) : written;
+  const switched = block.blockDelete ? (world.deletedBlocks ?? 'run') : 'run';
+  if (switched === 'run') return executeWhole(block, line, state, world, dialect);
+  if (switched === 'skip') return executeWhole(undeleted(block), line, state, world, dialect);
+  const skipped = copy(state);
+  executeWhole(undeleted(block), line, skipped, world, dialect);
+  executeWhole(block, line, state, world, dialect);
+  Object.assign(state, join(state, skipped, `delete${line}`));
+  return null;
+}
+
+function executeWhole(block: Block, line: number, state: State, world: World, dialect: DialectName): Ending {
   const scope: Scope = { state, world, dialect, line };
   tellMessages(block, scope);
   const settings = readSettings(block, scope);

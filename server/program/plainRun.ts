@@ -37,7 +37,7 @@ export function runPlain(
   }
   if (current === to || source.classOf(current) !== 1) return current;
   const { totals, end } = runTotals(source, current, to);
-  leave(totals, source, state, world, path);
+  leave(totals, state, world, path);
   return end;
 }
 
@@ -56,7 +56,7 @@ const gIndex = letterIndex('G');
 const fIndex = letterIndex('F');
 
 /** What a run leaves behind: per axis the last target or the sum of the steps, the motion mode, the feed. */
-function leave(totals: PlainTotals, source: ProgramLines, state: State, world: World, path: PlainPath): void {
+function leave(totals: PlainTotals, state: State, world: World, path: PlainPath): void {
   const { distance, feedMode } = state.modes;
   for (let axis = 0; axis < axisIndices.length; axis++) {
     const index = axisIndices[axis] as number;
@@ -73,12 +73,9 @@ function leave(totals: PlainTotals, source: ProgramLines, state: State, world: W
     feedMode & notPerMinute
       ? given('other-feed', 'the feed is not per minute')
       : scale(feed, 1 / unitScale(state, world));
-  state.feed = { unset: false, value, place: feedPlace(totals.feedLine, source, path), byPath: [] };
+  state.feed = { unset: false, value, place: feedPlace(totals, path), byPath: [] };
 }
 
-/** Of the F word of a plain line, which has no comment and no name that could hold another F. */
-function feedPlace(line: number, source: ProgramLines, path: PlainPath): Place | null {
-  const held = source.chunkAt(line);
-  const word = held && /f[ \t]*[-+]?[\d.]+/i.exec(held.chunk.line(line - held.firstLine));
-  return word ? { line: path.at(line), start: word.index, end: word.index + word[0].length } : null;
+function feedPlace({ feedLine, feedStart, feedEnd }: PlainTotals, path: PlainPath): Place {
+  return { line: path.at(feedLine), start: feedStart, end: feedEnd };
 }

@@ -1,5 +1,6 @@
 import type { Block, Word } from '../syntax/tree.ts';
 import { codeName } from './codes.ts';
+import { takesEveryWord } from './codeWords.ts';
 import { axisUsers, isCycle } from './effects.ts';
 import { evaluate, type Scope } from './evaluate.ts';
 import type { State } from './state.ts';
@@ -38,6 +39,8 @@ export function readBlock(block: Block, scope: Scope): ReadBlock {
     } else if (isNumber(value)) {
       const code = codeName(item.letter, value);
       if (code !== null) codes.push({ code, word: item });
+      // What follows are arguments of the macro that is called: nothing of it takes effect here.
+      if (code !== null && takesEveryWord(code, scope.dialect)) break;
     } else if (!restoreSaved(value, scope.state)) {
       variableCode = item;
     }

@@ -81,8 +81,8 @@ export type MachineEvent =
 export interface World {
   /** Unit that holds while no G20 or G21 was met. */
   readonly assumedUnit: 'mm' | 'inch';
-  /** The block-delete switch is on: blocks behind `/` are skipped. Absent: they run. */
-  readonly skipsDeletedBlocks?: boolean;
+  /** Blocks behind `/` (NISTIR 6556, 2.2.2): they run (also where absent), are skipped, or it is not known which. */
+  readonly deletedBlocks?: 'run' | 'skip' | 'either';
   /** The words of a block, read and not yet in effect. Only a machine needs them whole. */
   block?(read: ReadBlock, state: State): void;
   /** A numbered system parameter as the machine holds it, before the interpreter's own reading; null: it has none. */
