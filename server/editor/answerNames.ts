@@ -5,15 +5,22 @@ import {
   type TextDocumentPositionParams,
 } from 'vscode-languageserver';
 import type { Program } from '../workspace/program.ts';
+import { knownPrograms } from '../workspace/relatedPrograms.ts';
+import { incomingCalls, outgoingCalls, prepareCallHierarchy } from './callHierarchy.ts';
 import { definition } from './definition.ts';
+import { documentLinks } from './documentLinks.ts';
 import { documentSymbols, flatSymbols } from './documentSymbols.ts';
+import { fileRenameEdits } from './fileRename.ts';
+import { guarded } from './guard.ts';
 import { highlights } from './highlights.ts';
 import { onProgram } from './onProgram.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
 import type { Refusal } from './renameTarget.ts';
+import { selectionRanges } from './selectionRanges.ts';
 import type { Session } from './session.ts';
 import { openPrograms, type Surroundings, surroundings } from './surroundings.ts';
+import { workspaceSymbols } from './workspaceSymbols.ts';
 
 /** The features about names: what they mean and where they stand, in open programs and the files that those call. */
 export function answerNames(connection: Connection, session: Session): void {
@@ -54,6 +61,41 @@ export function answerNames(connection: Connection, session: Session): void {
       const symbols = documentSymbols(program);
       return client.nestedSymbols ? symbols : flatSymbols(symbols, program.uri);
     }),
+  );
+  connection.onDocumentLinks(
+    onProgram(session, 'documentLink', null, (program) =>
+      documentLinks(surroundings(program, []).program, client.names.linkTooltips),
+    ),
+  );
+  connection.onSelectionRanges(
+    onProgram(session, 'selectionRange', null, (program, { positions }) =>
+      selectionRanges(program, positions),
+    ),
+  );
+  connection.languages.callHierarchy.onPrepare(
+    around('prepareCallHierarchy', null, ({ program }, { position }) =>
+      prepareCallHierarchy(program, position),
+    ),
+  );
+  answerOverPrograms(connection, session);
+}
+
+/** What is asked of all programs that are known. */
+function answerOverPrograms(connection: Connection, session: Session): void {
+  const { log } = session;
+  const known = async () => knownPrograms(await openPrograms(session));
+  const { callHierarchy } = connection.languages;
+  callHierarchy.onIncomingCalls(
+    guarded('incomingCalls', log, async ({ item }) => incomingCalls(item, await known())),
+  );
+  callHierarchy.onOutgoingCalls(
+    guarded('outgoingCalls', log, async ({ item }) => outgoingCalls(item, await known())),
+  );
+  connection.onWorkspaceSymbol(
+    guarded('workspaceSymbol', log, async ({ query }) => workspaceSymbols(query, await known())),
+  );
+  connection.workspace.onWillRenameFiles(
+    guarded('willRenameFiles', log, async ({ files }) => fileRenameEdits(files, await known())),
   );
 }
 

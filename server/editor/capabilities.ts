@@ -3,7 +3,7 @@ import { explainRuleCommand } from '../protocol/requests.ts';
 import type { ClientFacts } from './clientFacts.ts';
 import { fixAllKind } from './codeActions.ts';
 import { completionTriggers } from './completion.ts';
-import { nameCapabilities } from './nameCapabilities.ts';
+import { fileOperations, nameCapabilities } from './nameCapabilities.ts';
 import { ruleScheme } from './ruleLinks.ts';
 import { textCapabilities } from './textCapabilities.ts';
 
@@ -33,8 +33,9 @@ export function capabilities(client: ClientFacts): ServerCapabilities {
     ...(client.commands.has(explainRuleCommand)
       ? {}
       : { executeCommandProvider: { commands: [explainRuleCommand] } }),
-    ...(client.rulePages === 'from-server'
-      ? { workspace: { textDocumentContent: { schemes: [ruleScheme] } } }
-      : {}),
+    workspace: {
+      fileOperations,
+      ...(client.rulePages === 'from-server' ? { textDocumentContent: { schemes: [ruleScheme] } } : {}),
+    },
   };
 }

@@ -4,13 +4,16 @@ import { type Procedure, proceduresOf } from '../analysis/procedures.ts';
 import { directionName } from '../report/direction.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Program } from '../workspace/program.ts';
+import { type JumpTarget, jumpTargets } from './jumpTargets.ts';
 import { rangeOf } from './ranges.ts';
+import { routineName, routineNameRange, routineRange } from './routineName.ts';
 
-/** Routines with their touches and datums in them, those of the main program beside them. */
+/** Routines with their touches, datums and jump targets in them, those of the main program beside them. */
 export function documentSymbols({ source, analysis }: Program): DocumentSymbol[] {
   const inner = [
     ...touchesOnce(analysis.touches).map(touchSymbol),
     ...datumsOnce(analysis.datums).map(datumSymbol),
+    ...jumpTargets(source).map(targetSymbol),
   ];
   inner.sort((a, b) => a.range.start.line - b.range.start.line);
   const routines = proceduresOf(source).all.flatMap((procedure) => routineSymbol(procedure, source) ?? []);
@@ -40,19 +43,20 @@ export function flatSymbols(
   ]);
 }
 
-function routineSymbol({ name, header, ranges, place }: Procedure, source: Source): DocumentSymbol | null {
-  if (place === null || header < 0) return null;
-  const last = Math.max(header, ...ranges.map(([, to]) => to - 1));
+function routineSymbol(procedure: Procedure, source: Source): DocumentSymbol | null {
+  if (procedure.place === null || procedure.header < 0) return null;
   return {
-    name: /^\d+$/.test(name ?? '') ? `O${name}` : (name ?? 'routine'),
+    name: routineName(procedure) ?? 'routine',
     kind: SymbolKind.Function,
-    range: {
-      start: { line: header, character: 0 },
-      end: { line: last, character: source.text.line(last).length },
-    },
-    selectionRange: rangeOf(place),
+    range: routineRange(procedure, source),
+    selectionRange: routineNameRange(procedure, source),
     children: [],
   };
+}
+
+function targetSymbol({ number, place }: JumpTarget): DocumentSymbol {
+  const range = rangeOf(place);
+  return { name: `N${number}`, kind: SymbolKind.Key, range, selectionRange: range };
 }
 
 function touchSymbol(touch: Touch): DocumentSymbol {

@@ -1,7 +1,9 @@
 import { type Connection, DidChangeWatchedFilesNotification } from 'vscode-languageserver';
-import { fileName, profileName, programEndings } from '../workspace/documentKind.ts';
+import { fileName, profileName } from '../workspace/documentKind.ts';
 import type { OpenDocument } from '../workspace/openDocument.ts';
 import { guardedNotice } from './guard.ts';
+import { offerFormatting } from './offerFormatting.ts';
+import { programGlobs } from './programGlobs.ts';
 import type { Session } from './session.ts';
 
 /** Keeps the open documents as the client has them, and the findings with them. */
@@ -61,13 +63,18 @@ function followFiles(connection: Connection, session: Session): void {
       );
     }),
   );
+  connection.workspace.onDidRenameFiles(
+    guardedNotice('didRenameFiles', session.log, async ({ files }) => {
+      const uris = files.flatMap(({ oldUri, newUri }) => [oldUri, newUri]);
+      await filesChanged(uris, connection, session);
+    }),
+  );
   connection.onInitialized(
     guardedNotice('initialized', session.log, async () => {
+      await offerFormatting(connection, session.client.text);
       if (!session.client.watchesFiles) return;
       await connection.client.register(DidChangeWatchedFilesNotification.type, {
-        watchers: [profileName, `*.{${programEndings.join()}}`, 'O[0-9]*'].map((name) => ({
-          globPattern: `**/${name}`,
-        })),
+        watchers: [`**/${profileName}`, ...programGlobs].map((globPattern) => ({ globPattern })),
       });
     }),
   );

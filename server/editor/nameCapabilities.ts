@@ -1,4 +1,9 @@
-import type { ServerCapabilities } from 'vscode-languageserver';
+import type {
+  FileOperationOptions,
+  FileOperationRegistrationOptions,
+  ServerCapabilities,
+} from 'vscode-languageserver';
+import { programGlobs } from './programGlobs.ts';
 
 /** What is offered about names. */
 export function nameCapabilities(): ServerCapabilities {
@@ -7,6 +12,20 @@ export function nameCapabilities(): ServerCapabilities {
     referencesProvider: true,
     documentHighlightProvider: true,
     documentSymbolProvider: true,
+    workspaceSymbolProvider: true,
     renameProvider: { prepareProvider: true },
+    callHierarchyProvider: true,
+    documentLinkProvider: { resolveProvider: false },
+    selectionRangeProvider: true,
   };
+}
+
+/** Renamed files that calls may lead to are of interest, no others. */
+export const fileOperations: FileOperationOptions = {
+  willRename: programFiles(),
+  didRename: programFiles(),
+};
+
+function programFiles(): FileOperationRegistrationOptions {
+  return { filters: programGlobs.map((glob) => ({ pattern: { glob, matches: 'file' } })) };
 }

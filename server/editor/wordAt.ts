@@ -36,7 +36,7 @@ export function* parametersOf(item: Item): Iterable<{ parameter: ParameterExpres
   }
 }
 
-function flowExpressions(flow: Extract<Item, { kind: 'flow' }>): readonly Expression[] {
+export function flowExpressions(flow: Extract<Item, { kind: 'flow' }>): readonly Expression[] {
   switch (flow.form) {
     case 'o-word':
       return flow.labelExpression ? [flow.labelExpression, ...flow.arguments] : flow.arguments;

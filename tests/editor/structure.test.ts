@@ -73,3 +73,15 @@ test('a touch stands once, in its routine, also where two calls reach it', () =>
     ['Datum G54.z', undefined],
   ]);
 });
+
+test('N numbers that a jump names stand in their program; others do not', () => {
+  const { program } = openProgram(
+    '(probewright: dialect macro)\nO1\nN5 G0\nN010 X0\nIF [#1 EQ 0] GOTO 10\nGOTO#5\nM30\nO2\nN10\n/N20\nGOTO20\nM99',
+  );
+  const symbols = documentSymbols(program);
+  expect(symbols.map(({ name, children }) => [name, children?.map((child) => child.name)])).toEqual([
+    ['O1', ['N10']],
+    ['O2', ['N20']],
+  ]);
+  expect(symbols[0]?.children?.[0]?.range.start).toEqual({ line: 3, character: 0 });
+});
