@@ -1,0 +1,71 @@
+import type { Setup } from '../part/setup.ts';
+import { unitScale } from '../program/parameters.ts';
+import type { State } from '../program/state.ts';
+import { empty, isNumber, type Value } from '../program/value.ts';
+import type { World } from '../program/world.ts';
+import type { DialectName } from '../syntax/dialect.ts';
+
+/** What the machine answers for parameters that the program has not set. */
+export class MachineValues {
+  /** Numbers of work offsets, mm (degrees for rotary axes). */
+  private readonly offsets = new Map<string, number>();
+
+  constructor(
+    private readonly setup: Setup,
+    private readonly dialect: DialectName,
+  ) {
+    for (const [system, origin] of setup.workOffsets)
+      for (const [i, value] of origin.entries()) this.offsets.set(String(firstOf(system) + i), value);
+  }
+
+  /** null: it was never set. */
+  parameter(name: string, state: State, world: World): Value | null {
+    const offset = this.offsets.get(name);
+    if (offset !== undefined) return offset * unitScale(state, world);
+    const own = this.setup.parameters.get(/^\d+$/.test(name) ? `#${name}` : `#<${name}>`);
+    if (own !== undefined) return own;
+    if (name.includes(':')) return this.entry(name);
+    if (!/^\d+$/.test(name)) return null;
+    const number = Number(name);
+    if (number === 5410) return this.loaded(state)?.diameter ?? null;
+    if (this.dialect === 'rs274ngc') return 0;
+    return this.macroNumber(number, unitScale(state, world));
+  }
+
+  /** Whether the machine knows of a value before the run. */
+  holds(name: string): boolean {
+    return this.setup.parameters.has(/^\d+$/.test(name) ? `#${name}` : `#<${name}>`);
+  }
+
+  /** The tool in the spindle as the table has it; null: it is not in the table. */
+  loaded(state: State): { readonly length: number; readonly diameter: number | null } | null {
+    const tool = state.rig.loadedTool;
+    return isNumber(tool) ? (this.setup.tools.get(Math.round(tool)) ?? null) : null;
+  }
+
+  /** `tool:3:z`, `tool:3:diameter`, `reference:1:x`, `shift:g92:x`. */
+  private entry(name: string): Value | null {
+    const [kind, number, field] = name.split(':');
+    if (kind !== 'tool') return 0;
+    const tool = this.setup.tools.get(Number(number));
+    if (field === 'z') return tool?.length ?? null;
+    return field === 'diameter' ? (tool?.diameter ?? null) : 0;
+  }
+
+  /** Tool offsets by H number: geometry from 11001, wear from 10001; inputs and offsets are 0; a variable is empty. */
+  private macroNumber(number: number, scale: number): Value {
+    if (number > 11_000 && number < 12_000)
+      return (this.setup.tools.get(number - 11_000)?.length ?? 0) * scale;
+    if (number > 13_000 && number < 14_000)
+      return ((this.setup.tools.get(number - 13_000)?.diameter ?? 0) * scale) / 2;
+    return number < 1000 ? empty : 0;
+  }
+}
+
+/** First parameter number of a work offset of the setup. */
+function firstOf(system: string): number {
+  const extended = /^G54\.1 P(\d+)$/.exec(system);
+  if (extended) return 7001 + 20 * (Number(extended[1]) - 1);
+  const index = ['G54', 'G55', 'G56', 'G57', 'G58', 'G59', 'G59.1', 'G59.2', 'G59.3'].indexOf(system);
+  return 5221 + 20 * index;
+}

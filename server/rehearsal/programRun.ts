@@ -1,0 +1,264 @@
+import type { Action } from '../analysis/actions.ts';
+import { bindArguments, type Caller, calleeOf, callerOf, unbind } from '../analysis/calls.ts';
+import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
+import { assign, execute } from '../program/execute.ts';
+import { unitScale } from '../program/parameters.ts';
+import { restoreModes } from '../program/restoreModes.ts';
+import type { State } from '../program/state.ts';
+import { isNumber, type Value } from '../program/value.ts';
+import type { CompiledProgram, RunNode } from './compiledProgram.ts';
+import { keepOffsetsInUnit } from './offsetUnits.ts';
+import type { RunEnd } from './runRecord.ts';
+import type { VirtualMachine } from './virtualMachine.ts';
+
+interface Frame {
+  readonly nodes: readonly RunNode[];
+  readonly caller: (Caller & { readonly node: RunNode }) | null;
+  readonly call: (Action & { kind: 'call' }) | null;
+  /** Runs of the called procedure still to come. */
+  again: number;
+  /** Passes still to make of each repeat that runs, by its line. */
+  readonly left: Map<number, number>;
+}
+
+const deepestCalls = 100;
+
+/** One run of a program on a machine, block by block. */
+export class ProgramRun {
+  private readonly frames: Frame[] = [];
+  private node: RunNode | undefined;
+  private step = 0;
+  blocks = 0;
+  line = 0;
+
+  constructor(
+    private readonly program: CompiledProgram,
+    private readonly machine: VirtualMachine,
+    readonly state: State,
+  ) {
+    if (program.main === null) {
+      this.end({ kind: 'not-followed', line: 0, text: 'the file holds no main program' });
+      return;
+    }
+    this.enter(program.nodesOf(program.main), null, null, 1);
+  }
+
+  /** Runs the next block; false once the run has ended. */
+  next(): boolean {
+    if (this.machine.ended) return false;
+    const { node } = this;
+    if (!node) {
+      this.end({ kind: 'program-end', line: this.line });
+      return false;
+    }
+    const step = node.steps[this.step++];
+    if (step) {
+      this.line = step.line;
+      this.blocks++;
+      this.runBlock(step.block, step.line);
+    } else this.go(node);
+    return !this.machine.ended;
+  }
+
+  /** Line of the main program that the run is in: of the call, within what is called. */
+  get mainLine(): number {
+    return this.frames[1]?.caller?.node.actionLine ?? this.line;
+  }
+
+  /** Locals of the main program. */
+  get mainLocals(): ReadonlyMap<string, Value> {
+    const { dialect } = this.program;
+    const call = this.frames[1]?.call?.call;
+    const shared = call?.form === 'M98' && dialect === 'macro';
+    return shared ? this.state.locals : (this.frames[1]?.caller?.locals ?? this.state.locals);
+  }
+
+  scope(line = this.line): Scope {
+    return { state: this.state, world: this.machine, dialect: this.program.dialect, line };
+  }
+
+  private runBlock(block: RunNode['steps'][number]['block'], line: number): void {
+    const before = unitScale(this.state, this.machine);
+    const ending = execute(block, line, this.state, this.machine, this.program.dialect);
+    const after = unitScale(this.state, this.machine);
+    if (after !== before) keepOffsetsInUnit(this.state, after / before);
+    this.machine.blockDone(this.scope(), 1 / after);
+    if (ending === 'program-end') this.end({ kind: 'program-end', line });
+    else if (ending === 'alarm') this.end({ kind: 'alarm', line, text: 'an alarm of the program' });
+  }
+
+  private go(node: RunNode): void {
+    this.blocks++;
+    if (node.actionLine >= 0) this.line = node.actionLine;
+    const next = node.action ? this.act(node, node.action) : (node.successors[0] ?? -1);
+    if (next === null) return;
+    if (next === -1) this.leave();
+    else this.moveTo(this.frames.at(-1)?.nodes[next]);
+  }
+
+  private moveTo(node: RunNode | undefined): void {
+    this.node = node;
+    this.step = 0;
+  }
+
+  private enter(
+    nodes: readonly RunNode[],
+    caller: Frame['caller'],
+    call: Frame['call'],
+    again: number,
+  ): void {
+    this.frames.push({ nodes, caller, call, again: again - 1, left: new Map() });
+    this.moveTo(nodes[0]);
+    if (!nodes[0]) this.leave();
+  }
+
+  /** Number of the node that follows, -1 for the end of the procedure; null where a call or an end has seen to it. */
+  private act(node: RunNode, action: Action): number | null {
+    const scope = this.scope();
+    switch (action.kind) {
+      case 'branch':
+        return this.branch(node, action, scope);
+      case 'choice':
+        return this.choice(node, scope);
+      case 'conditional-setting':
+        return this.conditionalSetting(node, action, scope);
+      case 'call':
+        return this.call(node, action, scope);
+      case 'return':
+        this.returnFrom(action, scope);
+        return -1;
+      case 'jump':
+        return node.successors[0] ?? -1;
+      case 'end':
+        this.end({ kind: 'program-end', line: this.line });
+        return null;
+    }
+  }
+
+  private branch(node: RunNode, action: Action & { kind: 'branch' }, scope: Scope): number | null {
+    const [whenTrue, whenFalse] = [node.successors[0] ?? -1, node.successors[1] ?? -1];
+    const value = action.count
+      ? this.passes(node.actionLine, action, scope)
+      : action.condition
+        ? evaluate(action.condition, scope)
+        : 1;
+    if (!isNumber(value)) return this.lost('a test on a value that is not known');
+    return value !== 0 ? whenTrue : whenFalse;
+  }
+
+  /** 1 while a repeat goes on, then 0. */
+  private passes(line: number, action: Action & { kind: 'branch' }, scope: Scope): Value {
+    const left = this.frames.at(-1)?.left;
+    if (!left || !action.count) return 0;
+    let rest = left.get(line);
+    if (rest === undefined) {
+      const count = evaluate(action.count, scope);
+      if (!isNumber(count)) return count;
+      // A repeat that tests behind its body has already made one pass.
+      rest = Math.max(0, Math.round(count) - (action.whenTrue <= line ? 1 : 0));
+    }
+    if (rest > 0) left.set(line, rest - 1);
+    else left.delete(line);
+    return rest > 0 ? 1 : 0;
+  }
+
+  private choice(node: RunNode, scope: Scope): number | null {
+    const { lines } = this.program.program;
+    const flow = lines
+      .block(node.actionLine)
+      .items.find((item) => item.kind === 'flow' && item.form === 'goto');
+    if (flow?.kind !== 'flow' || flow.form !== 'goto') return this.lost('a jump without a target');
+    const condition = flow.condition ? evaluate(flow.condition, scope) : 1;
+    const target = evaluate(flow.target, scope);
+    if (!isNumber(condition) || !isNumber(target)) return this.lost('a jump to a place that is not known');
+    if (condition === 0) return node.successors.at(-1) ?? -1;
+    const nodes = this.frames.at(-1)?.nodes ?? [];
+    const found = nodes.findIndex(({ label }) => label === target);
+    if (found >= 0) return found;
+    this.end({ kind: 'alarm', line: this.line, text: `a jump to N${target}, which is not there` });
+    return null;
+  }
+
+  private conditionalSetting(
+    node: RunNode,
+    action: Action & { kind: 'conditional-setting' },
+    scope: Scope,
+  ): number | null {
+    const value = evaluate(action.condition, scope);
+    if (!isNumber(value)) return this.lost('a test on a value that is not known');
+    if (value !== 0) {
+      const { target, value: given } = action.statement;
+      const name = 'number' in target.index ? String(target.index.number) : null;
+      const place = placeOf(action.statement, scope);
+      const result = evaluate(given, scope);
+      if (name === '3000' || name === '3006') this.tell(name, result, node.actionLine);
+      else assign(name, result, given, place, scope);
+      this.machine.blockDone(scope, 1 / unitScale(this.state, this.machine));
+    }
+    return this.machine.ended ? null : (node.successors[0] ?? -1);
+  }
+
+  private tell(name: '3000' | '3006', number: Value, line: number): void {
+    const comment = this.program.program.lines.block(line).items.find((item) => item.kind === 'comment');
+    const text = comment?.kind === 'comment' ? comment.text.trim() : '';
+    const kind = name === '3000' ? 'alarm' : 'message';
+    this.machine.event({ kind, text, number }, { line, start: 0, end: 0 });
+  }
+
+  private call(node: RunNode, action: Action & { kind: 'call' }, scope: Scope): number | null {
+    const name = calleeOf(action.call, scope);
+    if (name === null) return this.lost('a call of what is not known');
+    const callee = this.program.program.callee(name, node.actionLine);
+    if (typeof callee === 'string') return this.lost(callee);
+    if (this.frames.length > deepestCalls) {
+      this.end({ kind: 'endless', line: this.line, text: `calls more than ${deepestCalls} deep` });
+      return null;
+    }
+    const caller = { node, ...callerOf(this.state) };
+    bindArguments(action.call, scope);
+    this.enter(this.program.nodesOf(callee), caller, action, repeats(action.call, scope));
+    return null;
+  }
+
+  private returnFrom(action: Action & { kind: 'return' }, scope: Scope): void {
+    const [value] = action.values;
+    if (value) this.state.returned = evaluate(value, scope);
+    if (this.state.saved?.restoreOnReturn) restoreModes(this.state.saved.modes, scope);
+  }
+
+  /** Back to the caller, or once more from the start of what was called; the end of the main program has no node. */
+  private leave(): void {
+    const frame = this.frames.at(-1);
+    if (frame && frame.again > 0 && frame.nodes[0]) {
+      frame.again--;
+      this.moveTo(frame.nodes[0]);
+      return;
+    }
+    this.frames.pop();
+    if (!frame?.caller || !frame.call) {
+      this.moveTo(undefined);
+      return;
+    }
+    unbind(frame.call.call, this.state, frame.caller, this.program.dialect);
+    const next = frame.caller.node.successors[0] ?? -1;
+    if (next === -1) this.leave();
+    else this.moveTo(this.frames.at(-1)?.nodes[next]);
+  }
+
+  private lost(text: string): null {
+    this.end({ kind: 'not-followed', line: this.line, text });
+    return null;
+  }
+
+  private end(end: RunEnd): void {
+    this.machine.end(end);
+  }
+}
+
+/** L of a call: how often it runs (common practice, no source). */
+function repeats(call: (Action & { kind: 'call' })['call'], scope: Scope): number {
+  if (call.form === 'o-word') return 1;
+  const word = call.words.find(({ letter }) => letter === 'L');
+  const count = word ? evaluate(word.value, scope) : 1;
+  return isNumber(count) && count >= 1 ? Math.round(count) : 1;
+}

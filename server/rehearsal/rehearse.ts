@@ -1,0 +1,179 @@
+import { type CalledFiles, noCalledFiles } from '../analysis/calledFiles.ts';
+import { Part } from '../part/part.ts';
+import type { Setup } from '../part/setup.ts';
+import type { Solid } from '../part/solid.ts';
+import { probeOf } from '../profile/probeOf.ts';
+import type { Profile } from '../profile/profile.ts';
+import type { Source } from '../syntax/source.ts';
+import { type CompiledProgram, compileProgram } from './compiledProgram.ts';
+import { type Expectation, expectationsOf, moved } from './expectations.ts';
+import { type Fault, type FaultName, faultsFor, joined, undisturbed } from './faults.ts';
+import { type Outcome, outcomeOf } from './outcome.ts';
+import { type RunLimits, runOnce } from './runOnce.ts';
+import type { RunRecord } from './runRecord.ts';
+import { storyOf } from './story.ts';
+import type { MachineParts } from './virtualMachine.ts';
+import { virtualProbe } from './virtualProbe.ts';
+
+export interface RehearseOptions {
+  /** Files that the program calls. */
+  readonly called?: CalledFiles;
+  /** The faults to try, a pair of names being both at once; absent: every one. */
+  readonly faults?: readonly (FaultName | readonly [FaultName, FaultName])[];
+  /** A run of more blocks is endless. */
+  readonly mostBlocks?: number;
+  /** Asked now and then; once it says true, `Cancelled` is thrown. */
+  readonly cancelled?: () => boolean;
+  readonly progress?: (done: number, all: number) => void;
+}
+
+/** A run and what became of it. */
+export interface RehearsedRun {
+  readonly record: RunRecord;
+  readonly outcome: Outcome;
+  /** The line where it was decided, 1-based, of the program itself: of the call, where it was decided in another file. */
+  readonly line: number;
+  /** The shortest story of how. */
+  readonly story: string;
+}
+
+export interface Rehearsal {
+  readonly undisturbed: RehearsedRun;
+  readonly faults: readonly (RehearsedRun & { readonly fault: Fault })[];
+  readonly expectations: readonly Expectation[];
+  readonly verdict: 'pass' | 'fail';
+  /** What was left out or taken for granted. */
+  readonly cautions: readonly string[];
+}
+
+/** Everything that runs of one program in one setup share. */
+export interface Stage {
+  readonly program: CompiledProgram;
+  readonly parts: MachineParts;
+  readonly setup: Setup;
+}
+
+const usualBlocks = 200_000;
+
+/**
+ * Runs a program against a virtual part before the machine sees it: once undisturbed and once with each fault. The setup
+ * says what stands in the machine, the profile which probe hangs in it. Never throws but for `Cancelled`.
+ */
+export function rehearse(
+  source: Source,
+  setup: Setup,
+  profile: Profile,
+  options: RehearseOptions = {},
+): Rehearsal {
+  const stage = stageFor(source, setup, profile, options.called ?? noCalledFiles);
+  const limits = limitsOf(options, options.mostBlocks ?? usualBlocks);
+  const expectations = expectationsOf(setup);
+  const partFor = partsOf();
+  const first = runOnce(stage.program, stage.parts, undisturbed(setup), partFor(setup.solids), limits);
+  const plain = judged(stage, first, expectations, null, null);
+  const usual = new Set(first.messages.map(({ line }) => line));
+  // A fault may make a program longer, but hardly so much longer.
+  const most = Math.min(limits.mostBlocks, 20 * first.blocks + 10_000);
+  const disturbed = { ...stage, parts: { ...stage.parts, usualMessages: usual } };
+  const faults: (RehearsedRun & { fault: Fault })[] = [];
+  const wanted = faultsWanted(setup, first.touches.length, options.faults);
+  for (const [index, fault] of wanted.entries()) {
+    options.progress?.(index, wanted.length);
+    const changed = fault.change(undisturbed(setup));
+    const part = partFor(changed.solids);
+    const record = runOnce(stage.program, disturbed.parts, changed, part, limitsOf(options, most));
+    if (!record.applied) continue;
+    faults.push({ fault, ...judged(disturbed, record, moved(expectations, fault.moves), fault, usual) });
+  }
+  return {
+    undisturbed: plain,
+    faults,
+    expectations,
+    verdict: verdictOf(plain, faults, expectations),
+    cautions: cautionsOf([plain, ...faults], profile),
+  };
+}
+
+/** A program made ready to be run in a setup with the probe of a profile. */
+export function stageFor(source: Source, setup: Setup, profile: Profile, called: CalledFiles): Stage {
+  const parts: MachineParts = {
+    setup,
+    probe: virtualProbe(probeOf(profile)),
+    probeTool: profile.probe.tool,
+    calibratedAt: profile.probe.calibration?.spindle ?? 0,
+    dialect: source.dialect.name,
+    assumedUnit: profile.units,
+    usualMessages: null,
+  };
+  return { program: compileProgram(source, called), parts, setup };
+}
+
+function limitsOf({ cancelled }: RehearseOptions, mostBlocks: number): RunLimits {
+  return cancelled ? { mostBlocks, cancelled } : { mostBlocks };
+}
+
+/** Parts are made once for each list of solids. */
+function partsOf(): (solids: readonly Solid[]) => Part {
+  const made = new Map<readonly Solid[], Part>();
+  return (solids) => {
+    const part = made.get(solids) ?? new Part(solids);
+    made.set(solids, part);
+    return part;
+  };
+}
+
+function faultsWanted(setup: Setup, touches: number, asked: RehearseOptions['faults']): readonly Fault[] {
+  const all = faultsFor(setup, touches);
+  if (!asked) return all;
+  const named = (name: FaultName) => all.filter((fault) => fault.name === name);
+  return asked.flatMap((name) =>
+    typeof name === 'string' ? named(name) : joined(named(name[0]), named(name[1])),
+  );
+}
+
+function judged(
+  { program }: Stage,
+  record: RunRecord,
+  expectations: readonly Expectation[],
+  fault: Fault | null,
+  usual: ReadonlySet<number> | null,
+): RehearsedRun {
+  const outcome = outcomeOf(record, expectations, { partAbsent: fault?.partAbsent ?? false, usual });
+  const lineOf = (line: number) => {
+    const elsewhere = program.program.elsewhere(line);
+    if (elsewhere === null) return `line ${line + 1}`;
+    return `${elsewhere.uri.split('/').at(-1)} line ${elsewhere.line + 1}`;
+  };
+  const own = program.program.elsewhere(outcome.line) === null ? outcome.line : record.endLine;
+  return { record, outcome, line: own + 1, story: storyOf(record, outcome, fault, lineOf) };
+}
+
+const worst: readonly string[] = ['collision', 'wrong-datum', 'endless'];
+
+function verdictOf(
+  plain: RehearsedRun,
+  faults: readonly (RehearsedRun & { fault: Fault })[],
+  expectations: readonly Expectation[],
+): 'pass' | 'fail' {
+  const { name } = plain.outcome;
+  const completed = name === 'completed' && expectations.length === 0 && plain.record.touches.length > 0;
+  if (name !== 'datum-right' && !completed) return 'fail';
+  return faults.some((run) => worst.includes(run.outcome.name) && !isPastHelp(run)) ? 'fail' : 'pass';
+}
+
+/** What no program could survive: a dead probe, and for a height a tool of another length. */
+function isPastHelp({ fault, outcome }: RehearsedRun & { readonly fault: Fault }): boolean {
+  const names = fault.name.split('+');
+  if (names.includes('probe-dead')) return true;
+  const heights = outcome.wrong.every(({ key }) => key.endsWith('.z'));
+  return names.includes('wrong-tool') && outcome.name === 'wrong-datum' && heights;
+}
+
+function cautionsOf(runs: readonly RehearsedRun[], profile: Profile): string[] {
+  const found = new Set(runs.flatMap(({ record }) => [...record.cautions]));
+  return [
+    ...found,
+    'the probe’s body is not modelled: only its ball and its stem up to the gauge line are',
+    ...(profile.probe.calibration === null ? ['the pre-travel is predicted, not calibrated'] : []),
+  ];
+}

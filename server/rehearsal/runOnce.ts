@@ -1,0 +1,112 @@
+import type { Part } from '../part/part.ts';
+import { unitScale } from '../program/parameters.ts';
+import { axisLetters, type State, startState } from '../program/state.ts';
+import { isNumber, type Value } from '../program/value.ts';
+import { type Chance, noChance } from './chance.ts';
+import type { CompiledProgram } from './compiledProgram.ts';
+import type { Disturbance } from './disturbance.ts';
+import { isOffset } from './offsetUnits.ts';
+import { ProgramRun } from './programRun.ts';
+import type { RunRecord } from './runRecord.ts';
+import { type MachineParts, VirtualMachine } from './virtualMachine.ts';
+import { inWork, zeroPoint } from './zeroPoint.ts';
+
+export interface RunLimits {
+  readonly mostBlocks: number;
+  /** Asked now and then; true: the run is given up. */
+  readonly cancelled?: () => boolean;
+}
+
+/** The run was given up before it ended. */
+export class Cancelled extends Error {}
+
+/** A run that can be taken block by block. */
+export function startRun(
+  program: CompiledProgram,
+  parts: MachineParts,
+  disturbance: Disturbance,
+  part: Part,
+  chance: Chance = noChance,
+): { readonly run: ProgramRun; readonly machine: VirtualMachine } {
+  const machine = new VirtualMachine(parts, disturbance, part, chance);
+  const state = stateAtStart(parts);
+  const run = new ProgramRun(program, machine, state);
+  const zero = zeroPoint(run.scope());
+  if (zero) state.position = [...inWork(zero, disturbance.start), 0, 0, 0, 0, 0, 0];
+  if (machine.touchesPart(run.scope())) {
+    machine.collisions.push({ line: 0, point: disturbance.start, with: 'tip' });
+    machine.end({ kind: 'collision', line: 0 });
+  }
+  return { run, machine };
+}
+
+/** One whole run. */
+export function runOnce(
+  program: CompiledProgram,
+  parts: MachineParts,
+  disturbance: Disturbance,
+  part: Part,
+  limits: RunLimits,
+  chance: Chance = noChance,
+): RunRecord {
+  const { run, machine } = startRun(program, parts, disturbance, part, chance);
+  while (run.next()) {
+    if (run.blocks > limits.mostBlocks)
+      machine.end({ kind: 'endless', line: run.line, text: `more than ${limits.mostBlocks} blocks` });
+    if ((run.blocks & 1023) === 0 && limits.cancelled?.()) throw new Cancelled();
+  }
+  return recordOf(run, machine);
+}
+
+/** What a run left behind. */
+export function recordOf(run: ProgramRun, machine: VirtualMachine): RunRecord {
+  const scope = run.scope();
+  const unit = 1 / unitScale(run.state, machine);
+  return {
+    end: machine.ended ?? { kind: 'program-end', line: run.line },
+    endLine: run.mainLine,
+    touches: machine.touches,
+    collisions: machine.collisions,
+    messages: machine.messages,
+    stops: machine.stops,
+    kept: machine.kept,
+    written: machine.written,
+    inContact: machine.touchesPart(scope),
+    applied: machine.applied,
+    workOffsets: machine.origins(scope, unit),
+    parameters: parametersOf(run),
+    unit,
+    cautions: machine.cautions,
+    blocks: run.blocks,
+    seconds: machine.seconds,
+  };
+}
+
+function stateAtStart({ setup }: MachineParts): State {
+  const state = startState('program');
+  const zeros = axisLetters.map(() => 0);
+  state.position = [...zeros];
+  state.success = 0;
+  state.returned = 0;
+  state.rig = {
+    ...state.rig,
+    speed: 0,
+    loadedTool: setup.tool ?? 0,
+    selectedTool: setup.tool ?? 0,
+    toolOffset: zeros,
+    extendedOffset: 1,
+  };
+  return state;
+}
+
+/** What the run set, offsets and the machine's own values left out. */
+function parametersOf(run: ProgramRun): ReadonlyMap<string, number> {
+  const set = new Map<string, number>();
+  const take = (name: string, value: Value) => {
+    if (!isNumber(value) || name === '_value' || name.includes(':') || isOffset(name)) return;
+    set.set(/^\d+$/.test(name) ? `#${name}` : `#<${name}>`, value);
+  };
+  for (const [name, value] of run.state.globals) take(name, value);
+  for (const [name, value] of run.mainLocals) take(name, value);
+  return set;
+}

@@ -1,0 +1,93 @@
+import type { Fault } from './faults.ts';
+import type { Outcome } from './outcome.ts';
+import type { RunRecord } from './runRecord.ts';
+
+const mostSteps = 6;
+
+/** The shortest story of how a run came to its outcome; `lineOf` gives a line as a person counts it. */
+export function storyOf(
+  record: RunRecord,
+  outcome: Outcome,
+  fault: Fault | null,
+  lineOf: (line: number) => string,
+): string {
+  const steps = [...strange(record, fault, lineOf), ...ending(record, outcome, lineOf)];
+  const told = steps.length > mostSteps ? [...steps.slice(0, mostSteps - 2), '…', ...steps.slice(-1)] : steps;
+  return told.filter((step, i) => step !== told[i - 1]).join('; ');
+}
+
+/** What went otherwise than the program's author had in mind: touches that met nothing, and who went on with them. */
+function strange(record: RunRecord, fault: Fault | null, lineOf: (line: number) => string): string[] {
+  const steps: { line: number; order: number; text: string }[] = [];
+  for (const [index, touch] of record.touches.entries()) {
+    const at = lineOf(touch.line);
+    if (fault?.name.includes('false-trip') && fault.touch === index + 1)
+      steps.push({ line: touch.line, order: index, text: `${at}: the probe trips half-way to the surface` });
+    else if (!touch.tripped && isJudged(record, touch.line))
+      steps.push({ line: touch.line, order: index, text: `${at}: no contact` });
+  }
+  const texts = steps.map(({ text }) => text);
+  for (const line of new Set(record.kept)) texts.push(`${lineOf(line)} keeps the end of the travel`);
+  return texts;
+}
+
+/** A guarded move is meant to meet nothing: it is told only where its end was kept or it was the last touch. */
+function isJudged(record: RunRecord, line: number): boolean {
+  return record.touches.at(-1)?.line === line || record.kept.some((kept) => kept > line);
+}
+
+function ending(record: RunRecord, outcome: Outcome, lineOf: (line: number) => string): string[] {
+  const { end } = record;
+  const at = lineOf(end.line);
+  switch (outcome.name) {
+    case 'collision':
+      return [collisionStory(record, at)];
+    case 'wrong-datum':
+      return outcome.wrong.map(({ key, line, error }) => {
+        const how = error === null ? 'and nothing was there' : `${millimetres(error)} off`;
+        return line === null ? `${key} comes out ${how}` : `${lineOf(line)} writes ${key}: ${how}`;
+      });
+    case 'datum-right':
+      return ['every expectation is met'];
+    case 'completed':
+      return [completedStory(record, outcome)];
+    default:
+      return [stopStory(record, outcome, at, lineOf)];
+  }
+}
+
+function collisionStory(record: RunRecord, at: string): string {
+  const [first] = record.collisions;
+  if (record.blocks === 0) return 'the start position stands in the part: the program was not begun';
+  const place = first ? ` at ${first.point.map((v) => trimmed(v, 3)).join(' ')}` : '';
+  if (first?.with === 'overtravel') return `${at}: the stylus is pushed past its overtravel${place}`;
+  return `${at}: the ${first?.with ?? 'tip'} meets the part${place}`;
+}
+
+function stopStory(
+  record: RunRecord,
+  outcome: Outcome,
+  at: string,
+  lineOf: (line: number) => string,
+): string {
+  const { end } = record;
+  const where = outcome.name === 'contact-stop' ? ', the tip against the part' : '';
+  if (end.kind === 'alarm') return `${at}: alarm (${end.text})${where}`;
+  if (end.kind === 'endless') return `${at}: ${end.text}, still running`;
+  if (end.kind === 'not-followed') return `${at}: the rehearsal ends here: ${end.text}${where}`;
+  const said = record.messages.at(-1);
+  return said ? `${lineOf(said.line)}: stops with “${said.text}”${where}` : `${at}: stops${where}`;
+}
+
+function completedStory(record: RunRecord, outcome: Outcome): string {
+  if (outcome.unwritten.length > 0) return `ends without writing ${outcome.unwritten.join(', ')}`;
+  return record.touches.length === 0 ? 'ends without a touch' : 'ends; nothing was expected of it';
+}
+
+function millimetres(value: number): string {
+  return `${trimmed(Math.abs(value), 4)} mm`;
+}
+
+function trimmed(value: number, digits: number): string {
+  return String(Number(value.toFixed(digits)));
+}
