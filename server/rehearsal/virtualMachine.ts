@@ -202,8 +202,10 @@ export class VirtualMachine implements World {
     const legs = motion.legs() ?? straight(motion);
     const zero = zeroPoint(scope);
     if (this.ended) return;
-    if (legs === null || zero === null) this.lost(motion.place.line, 'a motion whose way is not known');
-    return;
+    if (legs === null || zero === null) {
+      this.lost(motion.place.line, 'a motion whose way is not known');
+      return;
+    }
     let from = motion.from as number[];
     for (const leg of legs) {
       if (leg.kind === 'dwell') this.seconds += leg.seconds;
@@ -223,9 +225,10 @@ export class VirtualMachine implements World {
     const scope = this.scopeOf(request.place, state);
     const zero = zeroPoint(scope);
     const [from, to] = [request.from, request.to];
-    if (zero === null || !from.every(isNumber) || !to.every(Number.isFinite as (v: Value) => boolean))
+    if (zero === null || !from.every(isNumber) || !to.every(Number.isFinite as (v: Value) => boolean)) {
       this.lost(request.place.line, 'a touch to a position that is no number');
-    return;
+      return;
+    }
     this.count++;
     const reason = this.refusal(request, from as number[], to as number[], zero, state);
     if (reason !== null) {
@@ -323,9 +326,10 @@ export class VirtualMachine implements World {
   ): void {
     if (!this.holdsProbe(state)) return;
     const { contact } = touched;
-    if (contact && touched.pushed > this.probe.limit(contact.normal))
+    if (contact && touched.pushed > this.probe.limit(contact.normal)) {
       this.collide(line, contact.point, 'overtravel');
-    return;
+      return;
+    }
     const [x = 0, y = 0, z = 0] = end;
     const stem = this.part.clearanceOf(x, y, z, z + Math.max(0, down));
     if (down > 0 && stem.distance < this.stemRadius()) this.collide(line, [stem.x, stem.y, stem.z], 'stem');
