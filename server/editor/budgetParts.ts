@@ -1,5 +1,6 @@
 import type { ErrorBudget } from '../probe/derivedError.ts';
 import type { Profile } from '../profile/profile.ts';
+import { budgetPicture } from '../report/budgetPicture.ts';
 import { componentTitle, notIncludedText } from '../report/budgetWords.ts';
 import type { Quantities } from '../report/quantities.ts';
 import { code, type Part, paragraph } from './richText.ts';
@@ -18,7 +19,14 @@ export function budgetParts(budget: ErrorBudget, profile: Profile, show: Quantit
     `**±${show.error(budget.expandedUncertainty)}**`,
     `k = ${budget.coverageFactor.toFixed(2)}, 95 %`,
   ]);
-  const parts: Part[] = [{ kind: 'table', head: ['standard uncertainty', 'u', 'from'], rows, right: [1] }];
+  const parts: Part[] = [
+    {
+      kind: 'picture',
+      svg: budgetPicture(budget, show.units),
+      alt: 'Standard uncertainties as bars, as in the table',
+    },
+    { kind: 'table', head: ['standard uncertainty', 'u', 'from'], rows, right: [1] },
+  ];
   const [gap, ...gaps] = budget.notIncluded.map(notIncludedText);
   if (gap !== undefined && gaps.length === 0) parts.push(paragraph(`Not included: ${gap}.`));
   else if (gap !== undefined) parts.push(paragraph('Not included:'), { kind: 'list', items: [gap, ...gaps] });

@@ -98,34 +98,44 @@ describe('what is known of the lobes', () => {
   });
 });
 
-test('it refers to nothing outside, is small, has text alternatives and both themes', () => {
-  const svg = radiusPicture(lobed, { direction: 0 });
-  expect(svg.replace('xmlns="http://www.w3.org/2000/svg"', '')).not.toMatch(
-    /https?:|href|url\(|<script|<image/,
-  );
-  expect(svg.length).toBeLessThan(16_000);
-  expect(textOf(svg, 'title')).not.toBe('');
-  expect(svg).toContain('prefers-color-scheme:dark');
-});
+describe('what the touches of a calibration saw', () => {
+  const observed = [0, 90, 180, 270].map((direction) => ({
+    direction,
+    effectiveRadius: 1.99 + direction / 1e5,
+  }));
+  const svg = radiusPicture(lobed, { direction: null, observed });
 
-test('text stands out from its ground by 4.5 to 1 in both themes (WCAG 2.1, 1.4.3)', () => {
-  const [light = '', dark = ''] = radiusPicture(lobed, { direction: 0 }).split('@media');
-  const fill = (sheet: string, selector: string) =>
-    new RegExp(`radius-picture ${selector}\\{[^}]*fill:(#[0-9a-f]{6})`).exec(sheet)?.[1] ?? '';
-  for (const sheet of [light, dark])
-    for (const selector of ['text', '\\.marked'])
-      expect(contrast(fill(sheet, selector), fill(sheet, '\\.ground'))).toBeGreaterThan(4.5);
-});
-
-function contrast(one: string, other: string): number {
-  const [low = NaN, high = NaN] = [luminance(one), luminance(other)].sort((a, b) => a - b);
-  return (high + 0.05) / (low + 0.05);
-}
-
-function luminance(colour: string): number {
-  const [red = NaN, green = NaN, blue = NaN] = [1, 3, 5].map((at) => {
-    const part = Number.parseInt(colour.slice(at, at + 2), 16) / 255;
-    return part <= 0.04045 ? part / 12.92 : ((part + 0.055) / 1.055) ** 2.4;
+  test('stands at its direction, as far out as the rings say', () => {
+    const circles = [...svg.matchAll(/class="point" cx="([\d.]+)" cy="([\d.]+)"/g)].map(([, x, y]) => ({
+      right: Number(x) - 110,
+      up: 96 - Number(y),
+    }));
+    expect(circles).toHaveLength(4);
+    // 1.8 µm out at 180°, between rings 2 µm apart.
+    const ring = ((ringsOf(svg).at(-1) ?? NaN) - 50) / 2;
+    expect(circles[2]?.right).toBeCloseTo(-(50 + 0.9 * ring), 0);
+    expect(circles[1]?.up).toBeCloseTo(50 + 0.45 * ring, 0);
   });
-  return 0.2126 * red + 0.7152 * green + 0.0722 * blue;
-}
+
+  test('is told in words, and how much larger deviations are drawn', () => {
+    expect(svg).toContain('circles: 4 touches');
+    expect(textOf(svg, 'desc')).toContain('4 touches saw 0.0 µm to +2.7 µm.');
+    // 26 px for 4 µm beside 50 px for 1.99 mm.
+    expect(svg).toContain(`(×${Number((26 / 0.004 / (50 / 1.99)).toPrecision(2))})`);
+  });
+
+  test('has rings of its own where no lobes are known', () => {
+    const round = radiusPicture(aProbe({ calibration: { harmonics: null } }), { direction: 30, observed });
+    expect(ringsOf(round).length).toBeGreaterThan(2);
+    expect(textOf(round, 'desc')).toContain('No lobes are known.');
+  });
+
+  test('may be far off without leaving the picture', () => {
+    const far = radiusPicture(lobed, {
+      direction: null,
+      observed: [{ direction: 10, effectiveRadius: 2.5 }],
+    });
+    const [, x = '', y = ''] = /class="point" cx="([\d.]+)" cy="([\d.]+)"/.exec(far) ?? [];
+    expect(Math.hypot(Number(x) - 110, Number(y) - 96)).toBeLessThan(50 + 26 + 0.2);
+  });
+});
