@@ -1,6 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { readProfile } from '../../server/profile/profile.ts';
-import { type CalibrationEntry, writeCalibration } from '../../server/profile/writeCalibration.ts';
+import {
+  type CalibrationEntry,
+  type WriteCalibrationOptions,
+  writeCalibration,
+} from '../../server/profile/writeCalibration.ts';
 
 const entry: CalibrationEntry = {
   date: '2025-03-31',
@@ -16,12 +20,14 @@ const entry: CalibrationEntry = {
   touches: 'ring.csv',
 };
 
-const options = { tipDiameter: null, units: 'mm', path: 'probewright.json', ruleIds: ['r'] } as const;
+const options: WriteCalibrationOptions = {
+  tipDiameter: null,
+  units: 'mm',
+  path: 'probewright.json',
+  ruleIds: ['r'],
+};
 
-function written(
-  text: string,
-  changes: Partial<typeof options & { tipDiameter: number; units: 'mm' | 'inch' }> = {},
-) {
+function written(text: string, changes: Partial<WriteCalibrationOptions> = {}) {
   const result = writeCalibration(text, entry, { ...options, ...changes });
   if ('problems' in result) throw new Error(result.problems.map(({ message }) => message).join('\n'));
   const { profile, problems } = readProfile(result.text, options);
