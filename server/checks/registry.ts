@@ -16,11 +16,13 @@ import { probeFeedUnset } from './probeFeedUnset.ts';
 import { probeInInverseTime } from './probeInInverseTime.ts';
 import { probeMovesRotary } from './probeMovesRotary.ts';
 import { probeTravelTooShort } from './probeTravelTooShort.ts';
+import { probeWithCoolant } from './probeWithCoolant.ts';
 import { probeWithCutterCompensation } from './probeWithCutterCompensation.ts';
 import { probeWithSpindleRunning } from './probeWithSpindleRunning.ts';
 import { radiusInConstant } from './radiusInConstant.ts';
 import { repeatedWord } from './repeatedWord.ts';
 import type { Rule } from './rule.ts';
+import { searchUnbounded } from './searchUnbounded.ts';
 import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
 import { syntax } from './syntax.ts';
 import { unitsMismatch } from './unitsMismatch.ts';
@@ -35,10 +37,12 @@ export const rules: readonly Rule[] = [
   probeFeedUnset,
   measuringFeedMismatch,
   probeTravelTooShort,
+  searchUnbounded,
   probeInInverseTime,
   probeMovesRotary,
   probeWithCutterCompensation,
   probeWithSpindleRunning,
+  probeWithCoolant,
   probeFailureUnhandled,
   compensationMissing,
   compensationReversed,
