@@ -43,10 +43,11 @@ export function contactAt(
   const near = part.distanceTo(x, y, z);
   if (!Number.isFinite(near.distance) || near.distance === 0) return null;
   const scale = 1 / near.distance;
+  const solid = near.solid >= 0 ? near.solid : part.materialAt(near.x, near.y, near.z);
   return {
     normal: [(near.x - x) * scale, (near.y - y) * scale, (near.z - z) * scale],
     point: [near.x, near.y, near.z],
-    solid: near.solid,
+    solid,
     distance: near.distance,
   };
 }
@@ -63,7 +64,8 @@ function trace(path: Path, from: number, gap: (x: number, y: number, z: number) 
     const free = gap(x, y, z);
     // Not a number: no surface can be told from here.
     if (!(free > contactWithin)) return Number.isNaN(free) ? null : at;
-    if (at >= length) return null;
+    // Within the free way nothing is met up to the path's end.
+    if (free > length - at) return null;
     const least = steps < mostSteps ? 0 : length / 2000;
     if (free < least && at + least <= length) {
       const met = narrowed(path, at, at + least, gap);

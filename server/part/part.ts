@@ -8,7 +8,7 @@ export interface Nearest {
   x: number;
   y: number;
   z: number;
-  /** Index of the solid whose wall, floor or top it is; -1 where there is no part. */
+  /** Index of the solid whose upright wall it is; -1 on a floor or top, see `materialAt`. */
   solid: number;
 }
 
@@ -57,21 +57,22 @@ export class Part {
   /** Distance of an upright line from `low` to `high` to the part; 0 where it meets it. The nearest place belongs to it. */
   clearanceOf(x: number, y: number, low: number, high: number): Nearest {
     const { nearest } = this;
-    nearest.distance = Infinity;
+    let least = Infinity;
     nearest.solid = -1;
     for (const layer of this.layers) {
       const up = low > layer.top ? low - layer.top : layer.bottom > high ? layer.bottom - high : 0;
-      if (Math.hypot(up, outside(layer.box, x, y)) >= nearest.distance) continue;
-      const inside = belongs(layer.solids, x, y);
-      const flat = inside ? 0 : this.toEdge(layer, x, y);
-      const distance = Math.hypot(up, flat);
-      if (distance >= nearest.distance) continue;
-      nearest.distance = distance;
+      const off = outside(layer.box, x, y);
+      if (up * up + off * off >= least) continue;
+      const inside = off === 0 && belongs(layer.solids, x, y);
+      const square = up * up + (inside ? 0 : this.toEdge(layer, x, y));
+      if (square >= least) continue;
+      least = square;
       nearest.x = inside ? x : this.flatX;
       nearest.y = inside ? y : this.flatY;
       nearest.z = low > layer.top ? layer.top : layer.bottom > high ? layer.bottom : low;
-      nearest.solid = inside ? faceAt(layer, x, y) : this.flatSolid;
+      nearest.solid = inside ? -1 : this.flatSolid;
     }
+    nearest.distance = Math.sqrt(least);
     return nearest;
   }
 
@@ -95,22 +96,26 @@ export class Part {
     const up = z > top ? z - top : z < bottom ? bottom - z : 0;
     if (-up <= nearest.distance) return;
     const free = layer === null || !belongs(layer.solids, x, y);
-    const flat = free ? 0 : this.toEdge(layer, x, y);
-    const distance = -Math.hypot(up, flat);
+    const distance = -Math.sqrt(up * up + (free ? 0 : this.toEdge(layer, x, y)));
     if (distance <= nearest.distance) return;
     nearest.distance = distance;
     nearest.x = free ? x : this.flatX;
     nearest.y = free ? y : this.flatY;
     nearest.z = z > top ? top : Math.max(z, bottom);
-    nearest.solid = free ? this.solidBeside(x, y, z) : this.flatSolid;
+    nearest.solid = free ? -1 : this.flatSolid;
   }
 
-  private solidBeside(x: number, y: number, z: number): number {
-    const layer = this.layers.find(({ bottom, top }) => z >= bottom && z <= top);
-    return layer ? faceAt(layer, x, y) : -1;
+  /** The solid whose material lies at a place of the surface, where no upright wall is; -1: none. */
+  materialAt(x: number, y: number, z: number): number {
+    for (const layer of this.layers)
+      if (z >= layer.bottom && z <= layer.top) {
+        const solid = faceAt(layer, x, y);
+        if (solid >= 0) return solid;
+      }
+    return -1;
   }
 
-  /** Distance in the plane to the layer's outline; leaves the nearest place in `flatX`, `flatY`. */
+  /** Square of the distance in the plane to the layer's outline; leaves the nearest place in `flatX`, `flatY`. */
   private toEdge(layer: Layer, x: number, y: number): number {
     let least = Infinity;
     for (const piece of layer.pieces) {
@@ -118,7 +123,7 @@ export class Part {
         piece.kind === 'segment' ? this.toSegment(piece, x, y, least) : this.toArc(piece, x, y, least);
       if (square < least) least = square;
     }
-    return Math.sqrt(least);
+    return least;
   }
 
   private toSegment(piece: Piece & { kind: 'segment' }, x: number, y: number, least: number): number {
@@ -136,8 +141,24 @@ export class Part {
       const share = piece.radius / away;
       return this.take(piece, x, y, piece.x + dx * share, piece.y + dy * share, least);
     }
-    const first = this.take(piece, x, y, ...onArc(piece, piece.start), least);
-    return this.take(piece, x, y, ...onArc(piece, piece.start + piece.sweep), Math.min(first, least));
+    return this.toArcEnd(
+      piece,
+      piece.start + piece.sweep,
+      x,
+      y,
+      this.toArcEnd(piece, piece.start, x, y, least),
+    );
+  }
+
+  private toArcEnd(
+    piece: Piece & { kind: 'arc' },
+    angle: number,
+    x: number,
+    y: number,
+    least: number,
+  ): number {
+    const px = piece.x + piece.radius * Math.cos(angle);
+    return this.take(piece, x, y, px, piece.y + piece.radius * Math.sin(angle), least);
   }
 
   private take(piece: Piece, x: number, y: number, px: number, py: number, least: number): number {
@@ -148,10 +169,6 @@ export class Part {
     this.flatSolid = piece.solid;
     return square;
   }
-}
-
-function onArc(piece: Piece & { kind: 'arc' }, angle: number): [number, number] {
-  return [piece.x + piece.radius * Math.cos(angle), piece.y + piece.radius * Math.sin(angle)];
 }
 
 function layerOf(solids: readonly Solid[], bottom: number, top: number): Layer {
@@ -179,7 +196,7 @@ function boxOf(pieces: readonly Piece[]): Box {
 function outside({ minX, minY, maxX, maxY }: Box, x: number, y: number): number {
   const dx = x < minX ? minX - x : x > maxX ? x - maxX : 0;
   const dy = y < minY ? minY - y : y > maxY ? y - maxY : 0;
-  return dx === 0 ? dy : dy === 0 ? dx : Math.hypot(dx, dy);
+  return dx === 0 ? dy : dy === 0 ? dx : Math.sqrt(dx * dx + dy * dy);
 }
 
 /** The solid that last put material here. */

@@ -31,7 +31,8 @@ export function hitAlong(
 function tipHit(part: Part, path: Path, radius: number): number | null {
   const [x = 0, y = 0, z = 0] = path.at(0);
   const { distance } = part.distanceTo(x, y, z);
-  if (distance - radius > hair) return firstContact(part, path, radius);
+  if (distance - radius > path.length) return null;
+  if (distance - radius > hair) return firstContact(part, path, radius, distance - radius);
   const out = lastContact(part, path, radius + hair);
   const deeper = firstContact(part, path, distance - hair);
   if (deeper !== null && (out === null || deeper < out)) return deeper;
