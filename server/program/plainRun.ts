@@ -1,7 +1,7 @@
 import type { Place } from '../syntax/place.ts';
-import { letterBit, letterIndex, type PlainTotals } from '../syntax/plainTotals.ts';
+import { letterBit, letterIndex } from '../syntax/plainTotals.ts';
 import type { ProgramLines } from '../syntax/programLines.ts';
-import { runTotals } from '../syntax/runTotals.ts';
+import { type RunTotals, runTotals } from '../syntax/runTotals.ts';
 import { execute } from './execute.ts';
 import { maskOf, unset } from './modes.ts';
 import { unitScale } from './parameters.ts';
@@ -36,9 +36,9 @@ export function runPlain(
     current++;
   }
   if (current === to || source.classOf(current) !== 1) return current;
-  const { totals, end } = runTotals(source, current, to);
-  leave(totals, state, world, path);
-  return end;
+  const run = runTotals(source, current, to);
+  leave(run, state, world, path);
+  return run.end;
 }
 
 /** A touch code in force makes a touch of each block, a canned cycle holds the level that it goes back to. */
@@ -56,26 +56,24 @@ const gIndex = letterIndex('G');
 const fIndex = letterIndex('F');
 
 /** What a run leaves behind: per axis the last target or the sum of the steps, the motion mode, the feed. */
-function leave(totals: PlainTotals, state: State, world: World, path: PlainPath): void {
+function leave({ totals, first }: RunTotals, state: State, world: World, path: PlainPath): void {
   const { distance, feedMode } = state.modes;
   for (let axis = 0; axis < axisIndices.length; axis++) {
     const index = axisIndices[axis] as number;
     if ((totals.letters & (1 << index)) === 0) continue;
-    if ((distance & ~absoluteOrUnset) === 0) state.position[axis] = totals.last[index] ?? 0;
+    if ((distance & ~absoluteOrUnset) === 0) state.position[axis] = totals.last(index);
     else if (distance === incremental)
       state.position[axis] = add(state.position[axis] ?? 0, totals.sum(index));
     else state.position[axis] = given(`distance:${axis}`, 'absolute or incremental is not known here');
   }
-  if (totals.letters & letterBit('G')) state.modes.motion = motionMasks[totals.last[gIndex] ?? 0] ?? 0;
+  if (totals.letters & letterBit('G')) state.modes.motion = motionMasks[totals.last(gIndex)] ?? 0;
   if ((totals.letters & letterBit('F')) === 0) return;
-  const feed = totals.last[fIndex] ?? 0;
+  const feed = totals.last(fIndex);
   const value =
     feedMode & notPerMinute
       ? given('other-feed', 'the feed is not per minute')
       : scale(feed, 1 / unitScale(state, world));
-  state.feed = { unset: false, value, place: feedPlace(totals, path), byPath: [] };
-}
-
-function feedPlace({ feedLine, feedStart, feedEnd }: PlainTotals, path: PlainPath): Place {
-  return { line: path.at(feedLine), start: feedStart, end: feedEnd };
+  const { feedLine, feedStart: start, feedEnd: end } = totals;
+  const place: Place = { line: path.at(first + feedLine), start, end };
+  state.feed = { unset: false, value, place, byPath: [] };
 }

@@ -1,11 +1,12 @@
 import { code } from './charCodes.ts';
 import { imageOfMark, kindOfOther, lineKind, shortLineNumber } from './lineClass.ts';
-import { letterBit, PlainTotals } from './plainTotals.ts';
+import { letterBit, losses, PlainTotals, sums } from './plainTotals.ts';
 
 const bitsOf = (letters: string) => [...letters].reduce((mask, letter) => mask | letterBit(letter), 0);
 
 const nBit = letterBit('N');
 const gBit = letterBit('G');
+const fBit = letterBit('F');
 const notNegative = bitsOf('FS');
 const centreLetters = bitsOf('IJKR');
 const summedLetters = bitsOf('XYZABCUVW');
@@ -45,7 +46,7 @@ export class LineScanner {
    * or CR must stand. Values equal those that `parseBlock` gives.
    */
   scan(bytes: Uint8Array, from: number, line: number): number {
-    const { last, rounded, lost } = this.totals;
+    const { values } = this.totals;
     let at = from;
     let seen = 0;
     let motion = -1;
@@ -64,6 +65,7 @@ export class LineScanner {
       }
       if (bit & seen) return this.other(bytes, from, at);
       const letter = (unit & 31) - 1;
+      const wordStart = at;
       do unit = bytes[++at] as number;
       while (unit === code.space || unit === code.tab);
       const start = at;
@@ -96,11 +98,12 @@ export class LineScanner {
         digits <= quickDigits ? whole / (powers[places] as number) : longNumber(bytes, firstDigit, at);
       if (sign === code.minus) value = -value;
       if (bit & summedLetters) {
-        const sum = rounded[letter] as number;
-        const next = sum + value;
-        const part = next - sum;
-        lost[letter] = (lost[letter] as number) + (sum - (next - part) + (value - part));
-        rounded[letter] = next;
+        const sum = values[sums + letter] as number;
+        const rounded = sum + value;
+        const part = rounded - sum;
+        const lost = sum - (rounded - part) + (value - part);
+        values[losses + letter] = (values[losses + letter] as number) + lost;
+        values[sums + letter] = rounded;
       } else if (bit === gBit) {
         motion = value;
         if (at - start > 2 || motion > 3 || (at - start === 2 && bytes[start] !== 0x30))
@@ -110,8 +113,9 @@ export class LineScanner {
         if (digits > shortLineNumber) kind = lineKind.plainLong;
       } else if (bit & notNegative) {
         if (sign === code.minus) return this.other(bytes, from, at);
+        if (bit === fBit) this.feed(line, wordStart - from, at - from);
       }
-      last[letter] = value;
+      values[letter] = value;
       seen |= bit;
     }
     if (unit !== code.lineFeed && unit !== code.carriageReturn) return this.other(bytes, from, at);
@@ -120,8 +124,13 @@ export class LineScanner {
     else if (at - from > longestPlainLine) return this.other(bytes, from, at);
     this.end = at;
     this.totals.letters |= seen;
-    if (seen & fBit) this.totals.feedLine = line;
     return kind;
+  }
+
+  private feed(line: number, start: number, end: number): void {
+    this.totals.feedLine = line;
+    this.totals.feedStart = start;
+    this.totals.feedEnd = end;
   }
 
   /** A line that is not plain, its characters before `at` being ASCII. */
@@ -139,8 +148,6 @@ export class LineScanner {
     return kindOfOther(bytes, from, end);
   }
 }
-
-const fBit = letterBit('F');
 
 function longNumber(bytes: Uint8Array, from: number, to: number): number {
   let written = '';

@@ -8,6 +8,10 @@ export function letterIndex(letter: string): number {
   return letter.charCodeAt(0) - 65;
 }
 
+/** Where the rows of `PlainTotals.values` begin. */
+export const sums = 26;
+export const losses = 52;
+
 /**
  * What some plain lines leave behind: by letter (0 is A, 25 Z) the last value, and the sum of all values of the axis
  * letters. Sums are kept in two parts, the rounded sum and what rounding lost, so that their total does not depend on
@@ -18,37 +22,46 @@ export class PlainTotals {
   letters = 0;
   /** Line of the last F word, counted from where the lines began; -1 for none. */
   feedLine = -1;
-  readonly last = new Float64Array(26);
-  readonly rounded = new Float64Array(26);
-  readonly lost = new Float64Array(26);
+  /** Where the word stands in its line. */
+  feedStart = 0;
+  feedEnd = 0;
+  /** Three rows of 26: last values, rounded sums, what was lost. One array: a long text has thousands of these. */
+  readonly values = new Float64Array(78);
+
+  last(letter: number): number {
+    return this.values[letter] as number;
+  }
 
   sum(letter: number): number {
-    return (this.rounded[letter] as number) + (this.lost[letter] as number);
+    return (this.values[sums + letter] as number) + (this.values[losses + letter] as number);
   }
 
   /** Takes in the lines that follow, of which the first is the `line`th here. */
   add(next: PlainTotals, line: number): void {
+    const { values } = this;
     this.letters |= next.letters;
-    if (next.feedLine >= 0) this.feedLine = line + next.feedLine;
+    if (next.feedLine >= 0) {
+      this.feedLine = line + next.feedLine;
+      this.feedStart = next.feedStart;
+      this.feedEnd = next.feedEnd;
+    }
     for (let rest = next.letters; rest !== 0; rest &= rest - 1) {
       const letter = 31 - Math.clz32(rest & -rest);
-      this.last[letter] = next.last[letter] as number;
-      const sum = this.rounded[letter] as number;
-      const added = next.rounded[letter] as number;
+      values[letter] = next.values[letter] as number;
+      const sum = values[sums + letter] as number;
+      const added = next.values[sums + letter] as number;
       const rounded = sum + added;
       const part = rounded - sum;
-      this.rounded[letter] = rounded;
-      this.lost[letter] =
-        (this.lost[letter] as number) +
-        (next.lost[letter] as number) +
-        (sum - (rounded - part) + (added - part));
+      const lost = sum - (rounded - part) + (added - part);
+      values[sums + letter] = rounded;
+      values[losses + letter] =
+        (values[losses + letter] as number) + (next.values[losses + letter] as number) + lost;
     }
   }
 
   clear(): void {
     this.letters = 0;
     this.feedLine = -1;
-    this.rounded.fill(0);
-    this.lost.fill(0);
+    this.values.fill(0);
   }
 }

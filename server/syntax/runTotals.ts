@@ -4,17 +4,20 @@ import { PlainTotals } from './plainTotals.ts';
 import type { ProgramLines } from './programLines.ts';
 import { textBytes } from './textBytes.ts';
 
+export interface RunTotals {
+  readonly totals: PlainTotals;
+  /** The line that `feedLine` counts from. */
+  readonly first: number;
+  /** The line behind the run. */
+  readonly end: number;
+}
+
 /**
- * What the lines from `from` on leave behind, up to `to` or the first that is neither plain nor blank; `end` is the line
- * behind them. Chunks that the run goes through whole are not read again, so at most two are. `feedLine` counts from
- * line 0 of the text.
+ * What the lines from `from` on leave behind, up to `to` or the first that is neither plain nor blank. Chunks that the
+ * run goes through whole are not read again, so at most two are. Nobody may change what is given.
  */
-export function runTotals(
-  lines: ProgramLines,
-  from: number,
-  to: number,
-): { readonly totals: PlainTotals; readonly end: number } {
-  const totals = new PlainTotals();
+export function runTotals(lines: ProgramLines, from: number, to: number): RunTotals {
+  let run: Summed | null = null;
   let line = from;
   while (line < to) {
     const held = lines.chunkAt(line);
@@ -25,11 +28,31 @@ export function runTotals(
     const whole = start === 0 && last === chunk.lineCount ? chunk.totals : null;
     const stop = whole ? last : plainEnd(chunk, start, last);
     if (stop <= start) break;
-    totals.add(whole ?? part(chunk, start, stop), line);
+    const next = whole ?? part(chunk, start, stop);
+    run = run === null ? { totals: next, first: line, own: whole === null } : longer(run, next, line);
     line = firstLine + stop;
     if (stop < chunk.lineCount) break;
   }
-  return { totals, end: line };
+  return { totals: run?.totals ?? new PlainTotals(), first: run?.first ?? from, end: line };
+}
+
+interface Summed {
+  readonly totals: PlainTotals;
+  readonly first: number;
+  /** Not a chunk's, and may be added to. */
+  readonly own: boolean;
+}
+
+function longer({ totals, first, own }: Summed, next: PlainTotals, line: number): Summed {
+  const sum = own ? totals : copyOf(totals);
+  sum.add(next, line - first);
+  return { totals: sum, first, own: true };
+}
+
+function copyOf(totals: PlainTotals): PlainTotals {
+  const copy = new PlainTotals();
+  copy.add(totals, 0);
+  return copy;
 }
 
 function plainEnd(chunk: Chunk, from: number, to: number): number {
@@ -38,13 +61,11 @@ function plainEnd(chunk: Chunk, from: number, to: number): number {
   return line;
 }
 
-const scanner = new LineScanner();
-
 /** Of some lines of a chunk, all of them plain or blank. */
 function part(chunk: Chunk, from: number, to: number): PlainTotals {
+  const scanner = new LineScanner();
   const start = chunk.lineStart(from);
   const bytes = textBytes(chunk.text.slice(start, chunk.lineStart(to)));
-  scanner.clear();
   for (let line = from; line < to; line++) scanner.scan(bytes, chunk.lineStart(line) - start, line - from);
   return scanner.totals;
 }

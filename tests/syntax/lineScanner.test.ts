@@ -4,7 +4,7 @@ import { dialects } from '../../server/syntax/dialects.ts';
 import { lineKind } from '../../server/syntax/lineClass.ts';
 import { LineScanner } from '../../server/syntax/lineScanner.ts';
 import { parseBlock } from '../../server/syntax/parseBlock.ts';
-import { letterBit } from '../../server/syntax/plainTotals.ts';
+import { letterBit, letterIndex } from '../../server/syntax/plainTotals.ts';
 import { textBytes } from '../../server/syntax/textBytes.ts';
 import { randomLine, randomPlainLine } from './randomLines.ts';
 
@@ -29,7 +29,7 @@ function scanned(line: string) {
   expect(scanner.end).toBe(7 + line.length);
   const words = [...'ABCDEFGHIJKLMNOPQRSTUVWXYZ']
     .filter((letter) => scanner.totals.letters & letterBit(letter))
-    .map((letter) => [letter, scanner.totals.last[letter.charCodeAt(0) - 65]] as const);
+    .map((letter) => [letter, scanner.totals.last(letterIndex(letter))] as const);
   return { kind, words, outsideAscii: scanner.outsideAscii };
 }
 

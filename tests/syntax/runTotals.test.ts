@@ -21,15 +21,20 @@ describe('what a plain run leaves behind', () => {
     expect(end).toBe(5);
     const met = [...'FGXYZ'].filter((letter) => totals.letters & letterBit(letter));
     expect(met).toEqual(['F', 'G', 'X', 'Y']);
-    expect(met.map((letter) => totals.last[letterIndex(letter)])).toEqual([200, 1, 2, 4]);
+    expect(met.map((letter) => totals.last(letterIndex(letter)))).toEqual([200, 1, 2, 4]);
     expect([totals.sum(letterIndex('X')), totals.sum(letterIndex('Y'))]).toEqual([3.5, 1]);
-    expect(totals.feedLine).toBe(3);
+    expect([totals.feedLine, totals.feedStart, totals.feedEnd]).toEqual([3, 0, 4]);
+  });
+
+  it('says where the last feed stands', () => {
+    const { totals } = runTotals(from('\ufeffX1\r\nN5 f 1.5 Z2'), 0, 9);
+    expect([totals.feedLine, totals.feedStart, totals.feedEnd]).toEqual([1, 3, 8]);
   });
 
   it('ends with the program, and where it is told to', () => {
     const text = '%\nX1\nX2\n%\nX3\n';
     expect(runTotals(from(text), 1, 9)).toMatchObject({ end: 3 });
-    expect(runTotals(from('X1\nX2\nX3'), 0, 2).totals.last[letterIndex('X')]).toBe(2);
+    expect(runTotals(from('X1\nX2\nX3'), 0, 2).totals.last(letterIndex('X'))).toBe(2);
   });
 
   it('is the same however the lines are cut into chunks', () => {
@@ -58,12 +63,12 @@ describe('what a plain run leaves behind', () => {
 const letters = ['X', 'Y', 'F', 'N'];
 
 function known(source: Source, first: number, last: number) {
-  const { totals, end } = runTotals(source, first, last);
+  const { totals, first: counted, end } = runTotals(source, first, last);
   const met = letters.filter((letter) => totals.letters & letterBit(letter));
   return {
     end,
-    feedLine: totals.feedLine,
-    last: met.map((letter) => totals.last[letterIndex(letter)]),
+    feedLine: totals.feedLine < 0 ? -1 : counted + totals.feedLine,
+    last: met.map((letter) => totals.last(letterIndex(letter))),
     steps: ['X', 'Y'].map((letter) => totals.sum(letterIndex(letter)).toFixed(9)),
   };
 }
