@@ -106,7 +106,7 @@ test('renaming goes into the called file and takes it along, or says why not', a
   await expect(client.request('textDocument/prepareRename', at(0, 0))).rejects.toThrow(/Nothing here/);
   const files = [{ oldUri: uriOf('edge.ngc'), newUri: uriOf('rim.ngc') }];
   const along = await client.request<WorkspaceEdit>('workspace/willRenameFiles', { files });
-  expect(Object.keys(along.changes ?? {}).map(nameOf)).toEqual(['part.ngc', 'edge.ngc']);
+  expect(Object.keys(along.changes ?? {}).map(nameOf)).toEqual(['edge.ngc', 'part.ngc']);
 });
 
 test('positions outside the text, and files that are gone, are no fault', async () => {
