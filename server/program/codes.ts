@@ -19,12 +19,19 @@ export function codeOf(letter: 'G' | 'M', value: number, dialect: DialectName): 
   return byDialect[dialect].get(name) ?? openRange(letter, value, name, dialect);
 }
 
-/** `G38.2` for 38.2; null for what can be no code: negative, or finer than tenths. */
+/**
+ * `G38.2` for 38.2; null for what can be no code. Ten times a G number and an M number must be whole within 0.0001
+ * (NISTIR 6556, 3.3.2.1).
+ */
 export function codeName(letter: 'G' | 'M', value: number): string | null {
-  const tenths = Math.round(value * 10);
-  if (!Number.isFinite(value) || tenths < 0 || Math.abs(value * 10 - tenths) > 0.001) return null;
-  return `${letter}${tenths / 10}`;
+  const factor = letter === 'G' ? 10 : 1;
+  const whole = Math.round(value * factor);
+  if (!Number.isFinite(value) || whole < 0 || Math.abs(value * factor - whole) > closeToWhole) return null;
+  return `${letter}${whole / factor}`;
 }
+
+/** With room for the rounding of the product. */
+const closeToWhole = 1e-4 + 1e-9;
 
 /** Every code of the dialect that the table describes; the ranges left open to users and builders are not in it. */
 export function codesOf(dialect: DialectName): readonly Code[] {

@@ -1,11 +1,21 @@
 import type { State } from '../../server/program/state.ts';
 import { axisLetters, startState } from '../../server/program/state.ts';
 import type { Value } from '../../server/program/value.ts';
-import type { Motion, OffsetWrite, TouchRequest, World } from '../../server/program/world.ts';
+import type {
+  Leg,
+  MachineEvent,
+  Motion,
+  OffsetWrite,
+  TouchRequest,
+  World,
+} from '../../server/program/world.ts';
 
 /** A world of numbers for tests: parameters of a table, touches answered by a function, everything told kept. */
 export class NumericWorld implements World {
   readonly motions: Motion[] = [];
+  /** Of each motion, asked while it is told. */
+  readonly legs: (readonly Leg[] | null)[] = [];
+  readonly events: MachineEvent[] = [];
   readonly touches: TouchRequest[] = [];
   readonly offsets: OffsetWrite[] = [];
   readonly faults: string[] = [];
@@ -33,6 +43,7 @@ export class NumericWorld implements World {
 
   motion(motion: Motion): void {
     this.motions.push(motion);
+    this.legs.push(motion.legs());
   }
 
   used(): void {}
@@ -45,6 +56,10 @@ export class NumericWorld implements World {
     this.toolChanges++;
   }
 
+  event(event: MachineEvent): void {
+    this.events.push(event);
+  }
+
   fault(code: string): void {
     this.faults.push(code);
   }
@@ -54,5 +69,12 @@ export class NumericWorld implements World {
 export function numericStart(position: Partial<Record<(typeof axisLetters)[number], number>> = {}): State {
   const state = startState('program');
   state.position = axisLetters.map((letter) => position[letter] ?? 0);
+  state.rig = {
+    ...state.rig,
+    toolOffset: axisLetters.map(() => 0),
+    loadedTool: 0,
+    selectedTool: 0,
+    speed: 0,
+  };
   return state;
 }
