@@ -1,13 +1,16 @@
 import { dirname, join, resolve } from 'node:path';
+import { ruleIds } from '../checks/registry.ts';
 import { isDate } from '../probe/calibration/readHistory.ts';
 import type { MillimetresPer } from '../probe/calibration/readTouches.ts';
 import type { Reference, ReferenceKind, Spread } from '../probe/calibration/touches.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import { builtInProfile, type Profile } from '../profile/profile.ts';
+import { profileWithoutCalibration } from '../profile/writeCalibration.ts';
 import { type Quantities, quantities } from '../report/quantities.ts';
 import { profileName } from '../workspace/documentKind.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
-import { profiles } from './profileOf.ts';
+import { shownPath } from './paths.ts';
+import { nearestProfile, profiles } from './profileOf.ts';
 import { type Coding, decodeProgram } from './programText.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -140,13 +143,26 @@ function findProfile(
   if (path !== null && write && terminal.files.look(path) === null)
     return { profile: builtInProfile, profilePath: path, profileExists: false };
   const found = profiles(named, terminal)(touches);
-  if ('faults' in found) return found;
+  if ('faults' in found) {
+    const at = path ?? nearestProfile(touches === null ? terminal.cwd : dirname(touches), terminal);
+    const mended = write && at !== null ? toBeCalibrated(at, terminal) : null;
+    return mended === null ? found : { profile: mended, profilePath: at ?? '', profileExists: true };
+  }
   const beside = join(touches === null ? terminal.cwd : dirname(touches), profileName);
   return {
     profile: found.profile,
     profilePath: found.uri === null ? beside : resolve(terminal.cwd, found.uri),
     profileExists: found.uri !== null,
   };
+}
+
+/** A profile whose calibration is impossible is what `--write` mends. */
+function toBeCalibrated(path: string, terminal: Terminal): Profile | null {
+  const read = terminal.files.read(path);
+  const text = 'bytes' in read ? decodeProgram(read.bytes)?.text : undefined;
+  return text === undefined
+    ? null
+    : profileWithoutCalibration(text, { path: shownPath(terminal.cwd, path), ruleIds });
 }
 
 function numberOf(text: string): number | null {

@@ -27,16 +27,17 @@ export function profiles(named: string | null, terminal: Terminal): ProfileOf {
     return () => once(path);
   }
   return (program) => {
-    const path = nearest(program === null ? terminal.cwd : dirname(program), terminal);
+    const path = nearestProfile(program === null ? terminal.cwd : dirname(program), terminal);
     return path === null ? noProfileFile : once(path);
   };
 }
 
-function nearest(folder: string, terminal: Terminal): string | null {
+/** Absolute path of the profile that counts in a folder; null: there is none. */
+export function nearestProfile(folder: string, terminal: Terminal): string | null {
   const path = join(folder, profileName);
   if (terminal.files.look(path)?.kind === 'file') return path;
   const above = dirname(folder);
-  return above === folder ? null : nearest(above, terminal);
+  return above === folder ? null : nearestProfile(above, terminal);
 }
 
 function readAt(path: string, terminal: Terminal): ReturnType<ProfileOf> {

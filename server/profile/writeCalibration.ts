@@ -1,6 +1,6 @@
 import { applyEdits, findNodeAtLocation, type JSONPath, modify, parseTree } from 'jsonc-parser';
 import type { Harmonic } from '../probe/probe.ts';
-import { type ProfileProblem, readProfile } from './profile.ts';
+import { type Profile, type ProfileProblem, readProfile } from './profile.ts';
 import { parseProfileText } from './profileText.ts';
 import { lineStarts, positionOf } from './textPosition.ts';
 
@@ -60,6 +60,21 @@ export function writeCalibration(
   const after = edited(before, stated, entry, units === 'inch' ? 'inch' : 'mm', options);
   const { problems } = readProfile(after, options);
   return problems.length > 0 ? { problems, of: 'after' } : { text: mark + after };
+}
+
+/**
+ * The profile without its calibration, where only that is at fault: with another tip the last one may be impossible, and
+ * a new one is to take its place. null: something else is at fault.
+ */
+export function profileWithoutCalibration(
+  text: string,
+  options: { readonly path: string | null; readonly ruleIds: readonly string[] },
+): Profile | null {
+  const before = text.replace(/^\uFEFF/, '');
+  const root = parseProfileText(before).root;
+  const path = ['probe', 'calibration'];
+  if (root === null || findNodeAtLocation(root, path) === undefined) return null;
+  return readProfile(applyEdits(before, modify(before, path, undefined, {})), options).profile;
 }
 
 function edited(

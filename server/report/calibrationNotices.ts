@@ -85,9 +85,14 @@ function roundNotices(result: Calibration, report: CalibrationReport & { kind: '
   ];
 }
 
-function feeds(result: Calibration, { show }: CalibrationReportHead): Notice[] {
-  if (result.speeds.length < 2) return [];
-  const said = listed(result.speeds.map((speed) => show.feed(speed * 60)));
+function feeds(result: Calibration, { show, count }: CalibrationReportHead): Notice[] {
+  if (result.feeds.length < 2) return [];
+  const said = listed(
+    result.feeds.map(({ speed, rows }) => {
+      const few = rows.length * 4 <= count;
+      return few ? `${show.feed(speed * 60)} on ${linesText(rows)}` : show.feed(speed * 60);
+    }),
+  );
   if (result.latencyUnseen)
     return [
       notice(

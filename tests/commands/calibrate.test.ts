@@ -129,6 +129,12 @@ describe('text', () => {
     );
   });
 
+  test('a feed that slipped in is named with its line', async () => {
+    const layout = evenly(12).map((each, index) => ({ ...each, speed: index === 4 ? 5 : 1 }));
+    const { out } = await calibrated([], { files: { '/shop/ring.csv': csv({}, layout) } });
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('several feeds (60 mm/min and 300 mm/min on line 6)');
+  });
+
   test('an effective diameter over the actual one is an error, exit status 1', async () => {
     const result = await calibrated([], { files: { '/shop/ring.csv': csv({ radius: 2.01 }, evenly(8)) } });
     expect(result.status).toBe(1);
@@ -168,6 +174,18 @@ describe('--write', () => {
       ruleIds: [],
     });
     expect(profile?.probe).toMatchObject({ tipDiameter: 4, calibration: { touches: 'ring.csv' } });
+  });
+
+  test('mends a profile whose last calibration is impossible with a new tip', async () => {
+    const old = '{ "probe": { "tipDiameter": 4, "calibration": { "effectiveDiameter": 5.9 } } }';
+    const files = withFiles({ '/shop/probewright.json': old });
+    expect((await calibrated([], files)).error).toContain('probe.calibration.effectiveDiameter is 5.9 mm');
+    const result = await calibrated(write, files);
+    expect(result.status).toBe(0);
+    const text = result.file('/shop/probewright.json')?.toString() ?? '';
+    expect(
+      readProfile(text, { path: null, ruleIds: [] }).profile?.probe.calibration?.effectiveDiameter,
+    ).toBeCloseTo(3.96, 3);
   });
 
   test('a named profile, new or not', async () => {

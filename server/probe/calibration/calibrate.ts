@@ -54,7 +54,8 @@ export interface Calibration {
   readonly spindles: readonly number[];
   /** Feed that the diameter holds for, mm/s: that of the first touch; null: not stated. */
   readonly speed: number | null;
-  readonly speeds: readonly number[];
+  /** Each feed, mm/s, with the rows that it was touched at; empty: not stated. */
+  readonly feeds: readonly { readonly speed: number; readonly rows: readonly number[] }[];
   /** The directions settled while the centre was found. */
   readonly settled: boolean;
 }
@@ -136,7 +137,10 @@ export function calibrate(
     spindle: turned ? 0 : (touches[0]?.spindle ?? null),
     spindles: distinct(touches.map(({ spindle }) => spindle)),
     speed: touches[0]?.speed ?? null,
-    speeds: distinct(touches.map(({ speed }) => speed)),
+    feeds: distinct(touches.map(({ speed }) => speed)).map((speed) => ({
+      speed,
+      rows: touches.filter((touch) => touch.speed === speed).map(({ row }) => row),
+    })),
     settled: solved.settled,
   };
 }

@@ -4,6 +4,9 @@ import { leastSquares, residualSpread } from './leastSquares.ts';
 /** Chance that a set of touches without any outlier is said to have one. */
 export const outlierSignificance = 0.05;
 
+/** With more of them it is not the touches that are wrong. */
+const mostOutliers = 12;
+
 /** What no gauge of a machine tool resolves, mm: a residual under it is rounding, however small the others are. */
 const rounding = 1e-6;
 
@@ -20,7 +23,7 @@ export function outlyingObservations(
 ): readonly number[] {
   let left = observed.map((_, index) => index);
   const spare = observed.length - (design[0]?.length ?? 0);
-  const most = Math.max(1, Math.floor(spare / 4));
+  const most = Math.min(mostOutliers, Math.max(1, Math.floor(spare / 4)));
   const taken: number[] = [];
   let found = 0;
   while (taken.length < most) {

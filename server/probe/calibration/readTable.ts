@@ -23,7 +23,7 @@ export interface TableColumns {
 }
 
 const mostCharacters = 4_000_000;
-const mostRows = 20_000;
+const mostRows = 5000;
 const mostProblems = 20;
 
 /**

@@ -78,7 +78,7 @@ describe('bad input is said with its line', () => {
   });
 
   test('too long a list, too large a file', () => {
-    expect(problems(`direction,x,y\n${'0,1,2\n'.repeat(20_001)}`)[0]).toContain('too long: 20001 touches');
+    expect(problems(`direction,x,y\n${'0,1,2\n'.repeat(5001)}`)[0]).toContain('too long: 5001 touches');
     expect(problems('x'.repeat(4_000_001))[0]).toContain('too large');
   });
 
