@@ -6,14 +6,20 @@ import { createProfile } from './commands/createProfile.ts';
 import { explainRule } from './commands/explainRule.ts';
 import { openDemo } from './commands/openDemo.ts';
 import { writeRoutine } from './commands/writeRoutine.ts';
-import { createLanguageClient } from './languageServer.ts';
+import { createLanguageClient, language } from './languageServer.ts';
+import { tellOfLargeFiles } from './largeFiles.ts';
 import { Pages } from './pages.ts';
 import { showProfileStatus } from './profileStatus.ts';
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   const client = createLanguageClient(context);
   const pages = new Pages(client);
-  context.subscriptions.push({ dispose: () => void client.dispose() }, pages, showProfileStatus());
+  context.subscriptions.push(
+    { dispose: () => void client.dispose() },
+    pages,
+    showProfileStatus(),
+    tellOfLargeFiles(programEndings(context)),
+  );
   const commands: Readonly<Record<string, (...given: never[]) => unknown>> = {
     [writeRoutineCommand]: () => writeRoutine(client),
     [explainRuleCommand]: (rule?: string) => explainRule(client, pages, rule),
@@ -27,6 +33,14 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
   for (const [name, run] of Object.entries(commands))
     context.subscriptions.push(vscode.commands.registerCommand(name, run));
   await start(client);
+}
+
+/** As the manifest has them. */
+function programEndings({ extension }: vscode.ExtensionContext): string[] {
+  const { languages } = extension.packageJSON.contributes as {
+    languages: readonly { id: string; extensions?: string[] }[];
+  };
+  return languages.flatMap(({ id, extensions }) => (id === language ? (extensions ?? []) : []));
 }
 
 async function showEffectiveProfile(pages: Pages): Promise<void> {

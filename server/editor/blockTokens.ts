@@ -212,7 +212,8 @@ function* commentTokens(
   amount: TokenAmount,
 ): Iterable<Found> {
   if (readDirective(comment.text)) {
-    yield token('comment', comment, 'documentation');
+    // A grammar tells its words apart.
+    if (amount === 'everything') yield token('comment', comment, 'documentation');
     return;
   }
   const message = readMessage(block, comment, dialect);

@@ -1,6 +1,6 @@
 import type { ServerCapabilities } from 'vscode-languageserver';
 import type { ClientFacts } from './clientFacts.ts';
-import { formatTriggers } from './formatting.ts';
+import { onTypeOptions } from './offerFormatting.ts';
 import { signatureRetriggers, signatureTriggers } from './signatureHelp.ts';
 import { tokenLegend } from './tokenLegend.ts';
 
@@ -15,11 +15,12 @@ export function textCapabilities({ text }: ClientFacts): ServerCapabilities {
       triggerCharacters: [...signatureTriggers],
       retriggerCharacters: [...signatureRetriggers],
     },
-    documentFormattingProvider: true,
-    documentRangeFormattingProvider: true,
-    documentOnTypeFormattingProvider: {
-      firstTriggerCharacter: formatTriggers.first,
-      moreTriggerCharacter: [...formatTriggers.more],
-    },
+    ...(text.offersByLanguage
+      ? {}
+      : {
+          documentFormattingProvider: true,
+          documentRangeFormattingProvider: true,
+          documentOnTypeFormattingProvider: onTypeOptions,
+        }),
   };
 }

@@ -9,6 +9,8 @@ export interface TextFacts {
   readonly hasGrammar: boolean;
   readonly refreshesHints: boolean;
   readonly refreshesLenses: boolean;
+  /** It takes an offer of formatting for one language only. */
+  readonly offersByLanguage: boolean;
   /** It answers when asked for its settings. */
   readonly hasSettings: boolean;
   /** It tells of changed settings once it is asked to. */
@@ -27,6 +29,11 @@ export function textFacts(
     hasGrammar: textDocument?.semanticTokens?.augmentsSyntaxTokens === true,
     refreshesHints: workspace?.inlayHint?.refreshSupport === true,
     refreshesLenses: workspace?.codeLens?.refreshSupport === true,
+    offersByLanguage: [
+      textDocument?.formatting,
+      textDocument?.rangeFormatting,
+      textDocument?.onTypeFormatting,
+    ].every((each) => each?.dynamicRegistration === true),
     hasSettings: workspace?.configuration === true,
     tellsSettings: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     notes: notesLevel(own.notes),

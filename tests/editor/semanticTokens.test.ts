@@ -54,7 +54,6 @@ test('rs274ngc: touches, routines, labels and whose each parameter is', () => {
     'o1 label',
     '#5070 variable readonly defaultLibrary',
     '#<found> variable',
-    '(probewright: allow syntax - a test) comment documentation',
     'o1 label',
     'o<edge> function',
     'o<edge> function',
@@ -89,6 +88,9 @@ test('macro: programs, arguments, and the N numbers that something jumps to', ()
 });
 
 test('an editor without a grammar gets letters, numbers, keywords and comments too', () => {
+  expect(tokens('(probewright: dialect rs274ngc)', everything)).toEqual([
+    '(probewright: dialect rs274ngc) comment documentation',
+  ]);
   expect(tokens('N1 G1 X1.5 (way)\no1 if [1 GT 2]\no1 endif', everything)).toEqual([
     'N1 label',
     'G1 keyword',

@@ -1,0 +1,31 @@
+import {
+  type Connection,
+  DocumentFormattingRequest,
+  DocumentOnTypeFormattingRequest,
+  DocumentRangeFormattingRequest,
+} from 'vscode-languageserver';
+import { formatTriggers } from './formatting.ts';
+import type { TextFacts } from './textFacts.ts';
+
+export const onTypeOptions = {
+  firstTriggerCharacter: formatTriggers.first,
+  moreTriggerCharacter: [...formatTriggers.more],
+};
+
+/**
+ * Offers formatting of programs alone, where the client takes such an offer: the profile, which it gives us too, has the
+ * editor's own formatter, and with two of them the editor would ask which one to use.
+ */
+export async function offerFormatting(
+  connection: Connection,
+  { offersByLanguage }: TextFacts,
+): Promise<void> {
+  if (!offersByLanguage) return;
+  const documentSelector = [{ language: 'gcode' }];
+  await connection.client.register(DocumentFormattingRequest.type, { documentSelector });
+  await connection.client.register(DocumentRangeFormattingRequest.type, { documentSelector });
+  await connection.client.register(DocumentOnTypeFormattingRequest.type, {
+    documentSelector,
+    ...onTypeOptions,
+  });
+}

@@ -1,0 +1,140 @@
+import assert from 'node:assert/strict';
+import { suite, suiteSetup, teardown, test } from 'mocha';
+import * as vscode from 'vscode';
+import { activateExtension, closeEditors, eventually, openDemo, openUntitled } from './demoWorkspace.ts';
+
+const program = [
+  'o<in> sub (#1 = reach)',
+  '  G38.2 X#1 F50',
+  'o<in> endsub',
+  'G21 G90 G94 G54',
+  'G0 X0',
+  'o<in> call [5]',
+  'G10 L2 P1 X[#5061 - 3]',
+  'M2',
+  '',
+].join('\n');
+
+suite('shown on the text', () => {
+  suiteSetup(activateExtension);
+  teardown(async () => {
+    await setNotes(undefined);
+    await closeEditors();
+  });
+
+  test('tokens tell parameters, routines and touches apart', async () => {
+    const { document } = await openUntitled(program);
+    const legend = await answered<vscode.SemanticTokensLegend>(
+      'vscode.provideDocumentSemanticTokensLegend',
+      document.uri,
+    );
+    assert.ok(legend.tokenTypes.includes('event'));
+    const tokens = await answered<vscode.SemanticTokens>(
+      'vscode.provideDocumentSemanticTokens',
+      document.uri,
+    );
+    assert.equal(tokens.data.length, 5 * 6);
+  });
+
+  test('hints and lenses stand where they matter, and one setting takes them away', async () => {
+    const { document } = await openUntitled(program);
+    const whole = new vscode.Range(0, 0, document.lineCount, 0);
+    const hints = () =>
+      vscode.commands.executeCommand<vscode.InlayHint[]>(
+        'vscode.executeInlayHintProvider',
+        document.uri,
+        whole,
+      );
+    const lenses = () =>
+      vscode.commands.executeCommand<vscode.CodeLens[]>('vscode.executeCodeLensProvider', document.uri, 9);
+    const shown = async () => [
+      ...(await hints()).map(({ label }) => String(label)),
+      ...(await lenses()).map(({ command }) => command?.title ?? ''),
+    ];
+    let last: string[] = [];
+    const become = (wanted: readonly string[]) =>
+      eventually(
+        async () => {
+          last = await shown();
+          return last.join() === wanted.join();
+        },
+        () => `shown: ${last.join(' | ')}`,
+      );
+    await become(['G90 · mm', 'touched X', '1 touch']);
+    await setNotes('off');
+    await become([]);
+    await setNotes('all');
+    await eventually(
+      async () => (await shown()).includes('reach:'),
+      () => 'the hint of an argument',
+    );
+  });
+
+  test('a call shows what it takes, a keyword is matched to what is open', async () => {
+    const { document } = await openUntitled(`${program}o<in> call [\no1 if [1]\no`);
+    const help = await answered<vscode.SignatureHelp>(
+      'vscode.executeSignatureHelpProvider',
+      document.uri,
+      new vscode.Position(8, 12),
+      '[',
+    );
+    assert.equal(help.signatures[0]?.label, 'o<in> call [#1 reach]');
+    const list = await answered<vscode.CompletionList>(
+      'vscode.executeCompletionItemProvider',
+      document.uri,
+      new vscode.Position(10, 1),
+    );
+    const labels = list.items.map(({ label }) => (typeof label === 'string' ? label : label.label));
+    assert.ok(labels.includes('o1 endif'), labels.join(', '));
+    assert.ok(labels.includes('o<in> call'), labels.join(', '));
+  });
+
+  test('Format Document tidies a program, and leaves the profile to the editor', async () => {
+    const { document } = await openUntitled('o1 if [1]\nG0   X1\n  o1 endif\nM2\n');
+    const wanted = 'o1 if [1]\n  G0 X1\no1 endif\nM2\n';
+    await eventually(
+      async () => {
+        await vscode.commands.executeCommand('editor.action.formatDocument');
+        return document.getText() === wanted;
+      },
+      () => JSON.stringify(document.getText()),
+    );
+    const profile = await openDemo('probewright.json');
+    const edits = await vscode.commands.executeCommand<vscode.TextEdit[] | undefined>(
+      'vscode.executeFormatDocumentProvider',
+      profile.document.uri,
+      { tabSize: 2, insertSpaces: true },
+    );
+    // The editor's own formatter of JSON is not part of the tests' VS Code: ours must not stand in for it.
+    assert.deepEqual(edits ?? [], []);
+  });
+
+  test('a hover says what an N number is, and what a message prints', async () => {
+    const { document } = await openUntitled('#1=4\n#2=[SQRT[#1]]\nM2\n');
+    const hovers = await answered<vscode.Hover[]>(
+      'vscode.executeHoverProvider',
+      document.uri,
+      new vscode.Position(1, 5),
+    );
+    assert.match(JSON.stringify(hovers.map(({ contents }) => contents)), /square root/);
+  });
+});
+
+function setNotes(level: string | undefined): Thenable<void> {
+  return vscode.workspace
+    .getConfiguration('probewright')
+    .update('notes', level, vscode.ConfigurationTarget.Global);
+}
+
+/** What a provider answers, once there is something. */
+async function answered<T extends object>(command: string, ...given: unknown[]): Promise<T> {
+  let answer: T | undefined;
+  await eventually(
+    async () => {
+      answer = await vscode.commands.executeCommand<T | undefined>(command, ...given);
+      return answer !== undefined && answer !== null && (!Array.isArray(answer) || answer.length > 0);
+    },
+    () => `an answer to ${command}`,
+  );
+  return answer as T;
+}
