@@ -1,6 +1,7 @@
-// Makes dist/: the command line (also the stdio server), the extension, the language server that it starts, the schema
-// of the profile, and the tests that run inside VS Code. `--development` keeps names and adds source maps.
-import { chmodSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+// Makes dist/: the command line (also the stdio server), the extension, the language server that it starts, what these
+// share and load when it is asked for (parts/), the schema of the profile, and the tests that run inside VS Code.
+// `--development` keeps names and adds source maps.
+import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
@@ -25,13 +26,37 @@ const shared = {
 const requireForPackages =
   "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);";
 
-const program = (name, source, firstLine = '') => ({
+/** A package of special functions brings a logger for its own makers, which would load Node's terminal and network. */
+const withoutLogger = {
+  name: 'without-logger',
+  setup({ onResolve, onLoad }) {
+    onResolve({ filter: /^debug$/ }, () => ({ path: 'debug', namespace: 'without-logger' }));
+    onLoad({ filter: /.*/, namespace: 'without-logger' }, () => ({
+      contents: 'module.exports = () => () => {};',
+    }));
+  },
+};
+
+const programs = {
   ...shared,
-  entryPoints: { [name]: source },
+  entryPoints: { probewright: 'server/commandLine.ts', languageServer: 'server/languageServer.ts' },
   outdir: 'dist',
   format: 'esm',
-  banner: { js: firstLine + requireForPackages },
-});
+  splitting: true,
+  chunkNames: 'parts/[name]-[hash]',
+  banner: { js: requireForPackages },
+  plugins: [withoutLogger],
+  metafile: true,
+};
+
+/** Parts have new names when they change: those of earlier builds would stay. */
+function removeOldParts({ metafile }) {
+  const folder = path.join(root, 'dist/parts');
+  const made = new Set(Object.keys(metafile.outputs).map((file) => path.join(root, file)));
+  for (const name of existsSync(folder) ? readdirSync(folder) : []) {
+    if (!made.has(path.join(folder, name))) rmSync(path.join(folder, name), { force: true });
+  }
+}
 
 // VS Code loads `.cjs` with require, whatever the package's type.
 const insideCode = { ...shared, format: 'cjs', outExtension: { '.js': '.cjs' } };
@@ -48,6 +73,7 @@ async function writeProfileSchema() {
     ...shared,
     stdin: { contents, resolveDir: root },
     format: 'esm',
+    plugins: [withoutLogger],
     sourcemap: false,
     write: false,
   });
@@ -63,8 +89,7 @@ async function writeProfileSchema() {
 
 await Promise.all([
   writeProfileSchema(),
-  build(program('probewright', 'server/commandLine.ts', '#!/usr/bin/env node\n')),
-  build(program('languageServer', 'server/languageServer.ts')),
+  build(programs).then(removeOldParts),
   build({
     ...insideCode,
     entryPoints: { extension: 'client/extension.ts' },

@@ -7,7 +7,7 @@ import { root } from './run.mjs';
 
 const mostBytes = 1024 * 1024;
 const shipped =
-  /^(package\.json|README\.md|LICENSE|dist\/(probewright\.js|languageServer\.js|extension\.cjs|profile\.schema\.json)|client\/icon\.png|(syntaxes|snippets|client\/walkthrough)\/.+)$/;
+  /^(package\.json|README\.md|LICENSE|dist\/(probewright\.js|languageServer\.js|parts\/[^/]+\.js|extension\.cjs|profile\.schema\.json)|client\/icon\.png|(syntaxes|snippets|client\/walkthrough)\/.+)$/;
 const needed = [
   'README.md',
   'LICENSE',

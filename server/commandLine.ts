@@ -1,3 +1,4 @@
+#!/usr/bin/env node
 import { version } from '../package.json';
 import { run } from './commands/run.ts';
 import { nodeTerminal } from './runtime/nodeTerminal.ts';
