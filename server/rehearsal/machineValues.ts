@@ -7,13 +7,17 @@ import type { DialectName } from '../syntax/dialect.ts';
 
 /** What the machine answers for parameters that the program has not set. */
 export class MachineValues {
-  /** Numbers of work offsets, mm (degrees for rotary axes). */
+  /** Numbers of work offsets, mm. */
   private readonly offsets = new Map<string, number>();
+  private readonly own: ReadonlyMap<string, number>;
+  /** Answers that never change, by name. */
+  private readonly fixed = new Map<string, Value | null>();
 
   constructor(
     private readonly setup: Setup,
     private readonly dialect: DialectName,
   ) {
+    this.own = new Map([...setup.parameters].map(([name, value]) => [name.replace(/[#<>]/g, ''), value]));
     for (const [system, origin] of setup.workOffsets)
       for (const [i, value] of origin.entries()) this.offsets.set(String(firstOf(system) + i), value);
   }
@@ -22,19 +26,27 @@ export class MachineValues {
   parameter(name: string, state: State, world: World): Value | null {
     const offset = this.offsets.get(name);
     if (offset !== undefined) return offset * unitScale(state, world);
-    const own = this.setup.parameters.get(/^\d+$/.test(name) ? `#${name}` : `#<${name}>`);
+    if (name === '5410') return this.loaded(state)?.diameter ?? null;
+    const known = this.fixed.get(name);
+    if (known !== undefined) return known;
+    if (/^1[13]\d{3}$/.test(name) && this.dialect === 'macro')
+      return this.toolOffset(Number(name)) * unitScale(state, world);
+    const answer = this.answer(name);
+    this.fixed.set(name, answer);
+    return answer;
+  }
+
+  private answer(name: string): Value | null {
+    const own = this.own.get(name);
     if (own !== undefined) return own;
     if (name.includes(':')) return this.entry(name);
     if (!/^\d+$/.test(name)) return null;
-    const number = Number(name);
-    if (number === 5410) return this.loaded(state)?.diameter ?? null;
-    if (this.dialect === 'rs274ngc') return 0;
-    return this.macroNumber(number, unitScale(state, world));
+    return this.dialect === 'macro' && Number(name) < 1000 ? empty : 0;
   }
 
   /** Whether the machine knows of a value before the run. */
   holds(name: string): boolean {
-    return this.setup.parameters.has(/^\d+$/.test(name) ? `#${name}` : `#<${name}>`);
+    return this.own.has(name);
   }
 
   /** The tool in the spindle as the table has it; null: it is not in the table. */
@@ -52,13 +64,10 @@ export class MachineValues {
     return field === 'diameter' ? (tool?.diameter ?? null) : 0;
   }
 
-  /** Tool offsets by H number: geometry from 11001, wear from 10001; inputs and offsets are 0; a variable is empty. */
-  private macroNumber(number: number, scale: number): Value {
-    if (number > 11_000 && number < 12_000)
-      return (this.setup.tools.get(number - 11_000)?.length ?? 0) * scale;
-    if (number > 13_000 && number < 14_000)
-      return ((this.setup.tools.get(number - 13_000)?.diameter ?? 0) * scale) / 2;
-    return number < 1000 ? empty : 0;
+  /** Of the macro family by H number, mm: lengths from 11001, radii from 13001. */
+  private toolOffset(number: number): number {
+    const tool = this.setup.tools.get(number % 1000);
+    return number < 12_000 ? (tool?.length ?? 0) : (tool?.diameter ?? 0) / 2;
   }
 }
 

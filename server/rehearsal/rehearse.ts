@@ -8,6 +8,7 @@ import type { Source } from '../syntax/source.ts';
 import { type CompiledProgram, compileProgram } from './compiledProgram.ts';
 import { type Expectation, expectationsOf, moved } from './expectations.ts';
 import { type Fault, type FaultName, faultsFor, joined, undisturbed } from './faults.ts';
+import { MachineValues } from './machineValues.ts';
 import { type Outcome, outcomeOf } from './outcome.ts';
 import { type RunLimits, runOnce } from './runOnce.ts';
 import type { RunRecord } from './runRecord.ts';
@@ -98,6 +99,7 @@ export function rehearse(
 export function stageFor(source: Source, setup: Setup, profile: Profile, called: CalledFiles): Stage {
   const parts: MachineParts = {
     setup,
+    values: new MachineValues(setup, source.dialect.name),
     probe: virtualProbe(probeOf(profile)),
     probeTool: profile.probe.tool,
     calibratedAt: profile.probe.calibration?.spindle ?? 0,

@@ -15,7 +15,7 @@ import { alarmWords } from './alarmWords.ts';
 import { type Chance, noChance } from './chance.ts';
 import type { Disturbance } from './disturbance.ts';
 import { legPath } from './legPath.ts';
-import { MachineValues } from './machineValues.ts';
+import type { MachineValues } from './machineValues.ts';
 import { hitAlong } from './plainMotion.ts';
 import type { Collision, DatumWritten, RunEnd, Told, TouchRecord } from './runRecord.ts';
 import { isTripped, type Touched, touchMotion } from './touchMotion.ts';
@@ -25,6 +25,7 @@ import { onMachine, type ZeroPoint, zeroPoint } from './zeroPoint.ts';
 /** What a machine needs to know beside the setup. */
 export interface MachineParts {
   readonly setup: Setup;
+  readonly values: MachineValues;
   readonly probe: VirtualProbe;
   /** Tool number of the probe; null: whatever is in the spindle is the probe. */
   readonly probeTool: number | null;
@@ -56,7 +57,6 @@ export class VirtualMachine implements World {
   ended: RunEnd | null = null;
   applied: boolean;
   seconds = 0;
-  readonly values: MachineValues;
   private readonly part: Part;
   private readonly probe: VirtualProbe;
   private spindle: number;
@@ -73,7 +73,6 @@ export class VirtualMachine implements World {
     this.part = part;
     this.probe = parts.probe;
     this.assumedUnit = parts.assumedUnit;
-    this.values = new MachineValues(parts.setup, parts.dialect);
     this.spindle = parts.setup.spindle;
     const { trippedBefore, falseTrip, stuckAfter } = disturbed;
     this.applied =
@@ -96,7 +95,7 @@ export class VirtualMachine implements World {
   }
 
   parameter(name: string, state: State, place: Place): Value | null {
-    const value = this.values.parameter(name, state, this);
+    const value = this.parts.values.parameter(name, state, this);
     if (value === null && name.startsWith('tool:'))
       this.end({
         kind: 'alarm',
@@ -114,7 +113,7 @@ export class VirtualMachine implements World {
   }
 
   exists(name: string, state: State): boolean {
-    return state.locals.has(name) || state.globals.has(name) || this.values.holds(name);
+    return state.locals.has(name) || state.globals.has(name) || this.parts.values.holds(name);
   }
 
   block(read: ReadBlock): void {
@@ -451,7 +450,7 @@ export class VirtualMachine implements World {
 
   /** From the gauge line down to the ball's centre. */
   private down(state: State): number {
-    const length = (this.values.loaded(state)?.length ?? 0) + this.disturbed.lengthError;
+    const length = (this.parts.values.loaded(state)?.length ?? 0) + this.disturbed.lengthError;
     return length - this.probe.radius;
   }
 
