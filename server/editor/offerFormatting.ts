@@ -1,4 +1,5 @@
 import {
+  BulkRegistration,
   type Connection,
   DocumentFormattingRequest,
   DocumentOnTypeFormattingRequest,
@@ -22,10 +23,9 @@ export async function offerFormatting(
 ): Promise<void> {
   if (!offersByLanguage) return;
   const documentSelector = [{ language: 'gcode' }];
-  await connection.client.register(DocumentFormattingRequest.type, { documentSelector });
-  await connection.client.register(DocumentRangeFormattingRequest.type, { documentSelector });
-  await connection.client.register(DocumentOnTypeFormattingRequest.type, {
-    documentSelector,
-    ...onTypeOptions,
-  });
+  const all = BulkRegistration.create();
+  all.add(DocumentFormattingRequest.type, { documentSelector });
+  all.add(DocumentRangeFormattingRequest.type, { documentSelector });
+  all.add(DocumentOnTypeFormattingRequest.type, { documentSelector, ...onTypeOptions });
+  await connection.client.register(all);
 }

@@ -48,6 +48,17 @@ const shots = {
     await take('hover-word');
   },
 
+  async notes() {
+    await open('corner-two-edges.ngc');
+    await page.locator('.codelens-decoration', { hasText: 'touches' }).first().waitFor();
+    await page.waitForTimeout(2000);
+    await take('notes');
+    await open('bore-test-too-early.nc');
+    await page.locator('.codelens-decoration', { hasText: 'touch' }).first().waitFor();
+    await page.waitForTimeout(2000);
+    await take('notes-macro');
+  },
+
   async fix() {
     await open('edges-in-a-hurry.ngc');
     await page.waitForSelector('.squiggly-error');

@@ -178,6 +178,31 @@ test('formatting: whole, a range, and while typing', async () => {
   expect(await ask('onTypeFormatting', { position: { line: 99, character: 10 }, ch: '\n' })).toEqual([]);
 });
 
+test('a client that takes it is offered formatting of programs alone', async () => {
+  const registered: { method: string; registerOptions?: { documentSelector?: unknown } }[] = [];
+  client.connection.onRequest('client/registerCapability', ({ registrations }) => {
+    registered.push(...registrations);
+    return null;
+  });
+  const dynamic = { dynamicRegistration: true };
+  const { capabilities } = await client.initialize({
+    ...editorCapabilities,
+    textDocument: {
+      ...editorCapabilities.textDocument,
+      formatting: dynamic,
+      rangeFormatting: dynamic,
+      onTypeFormatting: dynamic,
+    },
+  });
+  expect(capabilities.documentFormattingProvider).toBeUndefined();
+  await client.open(uri, 'G0  X1');
+  await client.pull(uri);
+  const offered = registered.filter(({ method }) => /ormatting$/.test(method));
+  expect(offered.map(({ registerOptions }) => registerOptions?.documentSelector)).toEqual(
+    Array.from({ length: 3 }, () => [{ language: 'gcode' }]),
+  );
+});
+
 /** Line 1: `(😀é)` is 5 long in UTF-16, 8 in UTF-8, 4 in UTF-32. */
 const wide = '\ufeffG21 G90 G94\r\n(😀é)\tG38.2 Z-10 F50\r\nG1 Z-12\r\nM2';
 
