@@ -3,8 +3,9 @@ import type { DialectName } from '../syntax/dialect.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
 import { type Action, procedureEnd } from './actions.ts';
-import { flowLines } from './flowLines.ts';
-import { labelsOf, macroActions, macroFlowOf } from './macroActions.ts';
+import { flowLinesIn } from './flowLines.ts';
+import { lineLabels } from './lineLabels.ts';
+import { macroActions, macroFlowOf } from './macroActions.ts';
 import type { FlowFault, NotKnown } from './model.ts';
 import { oWordActions } from './oWordActions.ts';
 import { oWordOf, type Procedure } from './procedures.ts';
@@ -31,7 +32,7 @@ export interface Graph {
 
 /** The flow graph of one procedure. */
 export function graphOf(source: Source, procedure: Procedure): Graph {
-  const others = flowLines(source, otherLinesIn(source, procedure));
+  const others = flowLinesIn(source, procedure.ranges);
   const next = nextLine(procedure);
   const flow = source.dialect.oWords
     ? { ...oWordActions(source, others, next), notKnown: [] }
@@ -45,25 +46,18 @@ function macroLines(source: Source, others: readonly number[]): number[] {
   return others.filter((line) => macroFlowOf(source.block(line)) !== null);
 }
 
-/** Labels matter only where something jumps; a million N numbers of a milling program are not read. */
+/** Labels matter only where something jumps to them; a million N numbers of a milling program are no labels. */
 function gotoLabels(source: Source, procedure: Procedure, others: readonly number[]): Map<number, number> {
-  if (!others.some((line) => macroFlowOf(source.block(line))?.form === 'goto')) return new Map();
-  const lines: number[] = [];
-  for (const [a, b] of procedure.ranges)
-    for (let line = a; line < b; line++) if (source.classOf(line) !== 0) lines.push(line);
-  return labelsOf(source, lines);
-}
-
-function otherLinesIn(source: Source, procedure: Procedure): number[] {
-  const lines: number[] = [];
-  let range = 0;
-  for (const line of source.otherLines()) {
-    while (range < procedure.ranges.length && line >= (procedure.ranges[range]?.[1] ?? 0)) range++;
-    const current = procedure.ranges[range];
-    if (!current) break;
-    if (line >= current[0]) lines.push(line);
+  const wanted = new Set<number>();
+  let computed = false;
+  for (const line of others) {
+    const flow = macroFlowOf(source.block(line));
+    if (flow?.form !== 'goto') continue;
+    if (flow.target.kind === 'number') wanted.add(flow.target.value);
+    else computed = true;
   }
-  return lines;
+  if (wanted.size === 0 && !computed) return new Map();
+  return lineLabels(source, procedure.ranges, computed ? null : wanted);
 }
 
 function nextLine(procedure: Procedure): (line: number) => number {

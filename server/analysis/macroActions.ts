@@ -105,13 +105,3 @@ export function macroFlowOf(block: Block): MacroFlow | null {
   for (const item of block.items) if (item.kind === 'flow' && item.form !== 'o-word') return item;
   return null;
 }
-
-/** N labels of the lines; the first of a number counts, as a search from the top finds it. */
-export function labelsOf(source: Source, lines: readonly number[]): Map<number, number> {
-  const labels = new Map<number, number>();
-  for (const line of lines) {
-    const value = source.block(line).lineNumber?.value;
-    if (value !== null && value !== undefined && !labels.has(value)) labels.set(value, line);
-  }
-  return labels;
-}

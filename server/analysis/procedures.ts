@@ -46,7 +46,7 @@ function oWordProcedures(source: Source): Procedures {
     open = null;
     from = after;
   };
-  for (const line of flowLines(source, source.otherLines())) {
+  for (const line of flowLines(source)) {
     const flow = oWordOf(source.block(line));
     if (flow?.keyword === 'sub') {
       if (open) {
@@ -105,7 +105,7 @@ function missingEnd(
 /** In the macro family `O0020` begins a program; those after the first are subroutines. */
 function numberedPrograms(source: Source): Procedures {
   const heads: { line: number; name: string; place: Place }[] = [];
-  for (const line of flowLines(source, source.otherLines())) {
+  for (const line of flowLines(source)) {
     const word = source.block(line).items.find((i) => i.kind === 'word' && i.letter === 'O');
     if (word?.kind === 'word' && word.value.kind === 'number')
       heads.push({ line, name: String(word.value.value), place: { line, start: word.start, end: word.end } });
@@ -145,7 +145,7 @@ function assemble(
 /** A numbered program that ends in M99 and nowhere in M2 or M30 is a subroutine that another file calls. */
 function onlyReturns(source: Source, ranges: readonly (readonly [number, number])[]): boolean {
   let returns = false;
-  for (const line of flowLines(source, source.otherLines())) {
+  for (const line of flowLines(source)) {
     if (!ranges.some(([a, b]) => line >= a && line < b)) continue;
     for (const item of source.block(line).items) {
       if (item.kind !== 'word' || item.letter !== 'M' || item.value.kind !== 'number') continue;

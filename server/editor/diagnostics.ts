@@ -42,22 +42,36 @@ export function diagnosticOf(finding: Finding, uri: string, client: ClientFacts)
   return diagnostic;
 }
 
-/** The worst that there is room for, given back in the order of the text. */
+/** Findings come in the order of the text, and go so. */
 function worstFirst(
   findings: readonly Finding[],
   room: number,
   present: (finding: Finding) => Diagnostic,
 ): Diagnostic[] {
-  const inOrder = (a: Finding, b: Finding) => a.place.line - b.place.line || a.place.start - b.place.start;
-  if (findings.length <= room) return [...findings].sort(inOrder).map(present);
-  const byWeight = [...findings].sort((a, b) => weights[a.severity] - weights[b.severity] || inOrder(a, b));
-  const shown = byWeight.slice(0, room - 1).sort(inOrder);
+  if (findings.length <= room) return findings.map(present);
+  const shown = worst(findings, room - 1);
   const more = findings.length - shown.length;
   const last = note(
     `${more.toLocaleString('en')} more findings are not shown, none of them worse than those that are. The command line lists all: probewright check.`,
     DiagnosticSeverity.Information,
   );
   return [...shown.map(present), last];
+}
+
+/** The worst, the first ones of them where not all have room; in the order of the text. */
+function worst(findings: readonly Finding[], most: number): Finding[] {
+  const rooms = new Map<Severity, number>();
+  let room = most;
+  for (const severity of bySeverity) {
+    const count = findings.filter((finding) => finding.severity === severity).length;
+    rooms.set(severity, Math.min(count, room));
+    room -= Math.min(count, room);
+  }
+  return findings.filter(({ severity }) => {
+    const left = rooms.get(severity) ?? 0;
+    rooms.set(severity, left - 1);
+    return left > 0;
+  });
 }
 
 /** A program whose profile can't be used says so, so that nobody takes built-in values for those of their probe. */
@@ -102,7 +116,7 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
   info: DiagnosticSeverity.Information,
 };
 
-const weights: Readonly<Record<Severity, number>> = { error: 0, warning: 1, info: 2 };
+const bySeverity: readonly Severity[] = ['error', 'warning', 'info'];
 
 /** Findings about text that does nothing: shown faded. */
 const fading: ReadonlySet<string> = new Set(['unreachable-block', 'unused-parameter', 'unused-suppression']);

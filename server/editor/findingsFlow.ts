@@ -9,22 +9,17 @@ import type { FileProfile } from '../workspace/fileProfile.ts';
 import type { Program } from '../workspace/program.ts';
 import { programDiagnostics } from './diagnostics.ts';
 import { stopIfCancelled } from './guard.ts';
+import { inPieces } from './inPieces.ts';
 import { profileDiagnostics } from './profileDiagnostics.ts';
 import type { Session } from './session.ts';
-
-/** Edits come in bursts: work begins when none came for this long, ms; for a program that takes longer, for that long. */
-const quietTime = 40;
-const longestQuietTime = 1000;
-/** Somebody who never stops typing gets findings all the same, after so many quiet times. */
-const patience = 10;
 
 /** Brings findings to the client: on its asking where it asks, else by itself; never those of an older version. */
 export class FindingsFlow {
   readonly #session: Session;
   readonly #connection: Connection;
-  readonly #changed = new Map<string, number>();
-  /** How long the findings of a document took, ms. */
-  readonly #cost = new Map<string, number>();
+  /** The number of the last change of a document, or of what its findings rest on. */
+  readonly #changes = new Map<string, number>();
+  #lastChange = 0;
   readonly #pushing = new Set<string>();
   readonly #resultIds = new WeakMap<Program, string>();
   readonly #shownProfiles = new Map<string, FileProfile>();
@@ -35,15 +30,14 @@ export class FindingsFlow {
     this.#connection = connection;
   }
 
-  /** A document was opened or edited, or its profile changed. */
+  /** A document was opened or edited, or what its findings rest on changed. */
   changed(uri: string): void {
-    this.#changed.set(uri, this.#session.rim.now());
+    this.#changes.set(uri, ++this.#lastChange);
     if (!this.#session.client.pullsFindings) void this.#push(uri);
   }
 
   closed(uri: string): void {
-    this.#changed.delete(uri);
-    this.#cost.delete(uri);
+    this.#changes.delete(uri);
     if (!this.#session.client.pullsFindings) this.#publish(uri, undefined, []);
   }
 
@@ -52,18 +46,12 @@ export class FindingsFlow {
     previous: string | undefined,
     token: CancellationToken,
   ): Promise<DocumentDiagnosticReport> {
-    await this.#quiet(uri);
-    stopIfCancelled(token);
-    const program = await this.#session.program(uri);
+    const program = await this.#checked(uri, () => !token.isCancellationRequested);
     stopIfCancelled(token);
     if (!program) return { kind: DocumentDiagnosticReportKind.Full, items: this.#pulledProfile(uri) };
     const resultId = this.#resultId(program);
     if (resultId === previous) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
-    return {
-      kind: DocumentDiagnosticReportKind.Full,
-      resultId,
-      items: this.#diagnostics(program),
-    };
+    return { kind: DocumentDiagnosticReportKind.Full, resultId, items: this.#diagnostics(program) };
   }
 
   /** A profile's problems stand in its own file, open or not, until they are mended or the file is gone. */
@@ -102,8 +90,7 @@ export class FindingsFlow {
 
   async #pushNewest(uri: string): Promise<void> {
     for (;;) {
-      await this.#quiet(uri);
-      const program = await this.#session.program(uri);
+      const program = await this.#checked(uri, () => true);
       const version = this.#session.documents.get(uri)?.version;
       if (!program || version === undefined) return;
       if (version !== program.version) continue;
@@ -112,24 +99,25 @@ export class FindingsFlow {
     }
   }
 
-  /** Waits until no newer edit is on its way: edits go first. */
-  async #quiet(uri: string): Promise<void> {
-    const { now, wait } = this.#session.rim;
-    const quiet = Math.min(longestQuietTime, Math.max(quietTime, this.#cost.get(uri) ?? 0));
-    const end = now() + patience * quiet;
-    for (;;) {
-      const rest = (this.#changed.get(uri) ?? 0) + quiet - now();
-      if (rest <= 0 || now() >= end) return;
-      await wait(Math.min(rest, end - now()));
+  /** The newest version with its findings, however many come meanwhile; null: no program, or not wanted any more. */
+  async #checked(uri: string, isWanted: () => boolean): Promise<Program | null> {
+    while (isWanted()) {
+      const change = this.#changes.get(uri);
+      const program = await this.#session.newest(uri);
+      if (!program) return null;
+      const isNewest = () => this.#changes.get(uri) === change;
+      const done = await inPieces(
+        this.#session.rim,
+        () => program.check(),
+        () => isWanted() && isNewest(),
+      );
+      if (done && isNewest()) return program;
     }
+    return null;
   }
 
   #diagnostics(program: Program): Diagnostic[] {
-    const { rim, client } = this.#session;
-    const start = rim.now();
-    const diagnostics = programDiagnostics(program, client);
-    this.#cost.set(program.uri, rim.now() - start);
-    return diagnostics;
+    return programDiagnostics(program, this.#session.client);
   }
 
   #pulledProfile(uri: string) {

@@ -1,4 +1,10 @@
-import type { Connection, InitializeParams, InitializeResult } from 'vscode-languageserver';
+import {
+  type Connection,
+  type InitializeParams,
+  type InitializeResult,
+  LSPErrorCodes,
+  ResponseError,
+} from 'vscode-languageserver';
 import { SourceText } from '../syntax/sourceText.ts';
 import { CalledFileFinder } from '../workspace/calledFiles.ts';
 import type { Files } from '../workspace/files.ts';
@@ -14,6 +20,7 @@ import { countingInUtf16 } from './countingInUtf16.ts';
 import { FindingsFlow } from './findingsFlow.ts';
 import { followDocuments } from './followDocuments.ts';
 import { guarded, type Log } from './guard.ts';
+import { inPieces } from './inPieces.ts';
 
 /** What the server needs of the world, handed in by the rim. */
 export interface Rim {
@@ -21,7 +28,8 @@ export interface Rim {
   files(client: ClientFacts, connection: Connection): Files;
   /** Milliseconds, from anywhere. */
   now(): number;
-  wait(milliseconds: number): Promise<void>;
+  /** Settles when what has come in meanwhile was read. */
+  pause(): Promise<void>;
 }
 
 /** What one client and this server know of each other, from `initialize` on. */
@@ -37,8 +45,13 @@ export interface Session {
   readonly calledFiles: CalledFileFinder;
   readonly findings: FindingsFlow;
   readonly log: Log;
-  /** An open program as it stands now; null: not open, or no program. */
+  /**
+   * An open program as it stands now, analysed; null: not open, or no program. Rejects where it was edited before that
+   * was done: what was asked is about a text that is no more.
+   */
   program(uri: string): Promise<Program | null>;
+  /** The same with the analysis still to be made. */
+  newest(uri: string): Promise<Program | null>;
 }
 
 /** Answers a client on this connection; the caller makes it listen. */
@@ -87,6 +100,13 @@ function openSession(params: InitializeParams, connection: Connection, rim: Rim,
       return findings;
     },
     async program(uri) {
+      const program = await session.newest(uri);
+      if (!program) return null;
+      const isNewest = () => documents.get(uri)?.version === program.version;
+      if (await inPieces(rim, () => program.analyse(), isNewest)) return program;
+      throw new ResponseError(LSPErrorCodes.ContentModified, 'The text was edited meanwhile.');
+    },
+    async newest(uri) {
       // Taken before anything is awaited: positions in a request are those of the text as it stands now.
       const document = documents.get(uri);
       if (document?.kind !== 'program') return null;

@@ -31,6 +31,6 @@ function rim(version: string): Rim {
     version,
     files: (client, connection) => (client.offersFiles ? clientFiles(connection) : nodeFiles),
     now: () => performance.now(),
-    wait: (milliseconds) => new Promise((done) => setTimeout(done, milliseconds)),
+    pause: () => new Promise((done) => setImmediate(done)),
   };
 }

@@ -6,7 +6,7 @@ import { Source } from '../syntax/source.ts';
 import { SourceText } from '../syntax/sourceText.ts';
 import { type DocumentKind, documentKind } from './documentKind.ts';
 import type { FileProfile } from './fileProfile.ts';
-import { Program } from './program.ts';
+import { Program, type ProgramMemory, programMemory } from './program.ts';
 
 /** A position as the protocol counts: 0-based line, UTF-16 character; may lie outside of the text. */
 export interface Point {
@@ -29,13 +29,23 @@ export class OpenDocument {
   #source: Source;
   #program: Program | null = null;
   #other: Source | null = null;
+  /** The same for all versions. */
+  readonly #remembered: { memory: ProgramMemory | null };
 
-  private constructor(uri: string, languageId: string, version: number, kind: DocumentKind, source: Source) {
+  private constructor(
+    uri: string,
+    languageId: string,
+    version: number,
+    kind: DocumentKind,
+    source: Source,
+    remembered: { memory: ProgramMemory | null } = { memory: null },
+  ) {
     this.uri = uri;
     this.languageId = languageId;
     this.version = version;
     this.kind = kind;
     this.#source = source;
+    this.#remembered = remembered;
   }
 
   static open(uri: string, languageId: string, version: number, text: string): OpenDocument {
@@ -54,7 +64,7 @@ export class OpenDocument {
     for (const { range, text } of changes) {
       source = range ? source.edit(placed(range, text)) : Source.from(SourceText.from(text), source.dialect);
     }
-    return new OpenDocument(this.uri, this.languageId, version, this.kind, source);
+    return new OpenDocument(this.uri, this.languageId, version, this.kind, source, this.#remembered);
   }
 
   /** The text in a dialect, which need not be its own: a called file runs in that of its caller. */
@@ -76,8 +86,16 @@ export class OpenDocument {
   /** The document as a program under this profile with the files that it calls; the same as long as none changes. */
   program(profile: FileProfile, called: CalledFiles = noCalledFiles): Program {
     if (this.#program?.profile === profile && this.#program.called === called) return this.#program;
-    this.#program = new Program(this.uri, this.version, this.sourceUnder(profile), profile, called);
+    const source = this.sourceUnder(profile);
+    this.#program = new Program(this.uri, this.version, source, this.#memoryUnder(profile), called);
     return this.#program;
+  }
+
+  #memoryUnder(profile: FileProfile): ProgramMemory {
+    const { memory } = this.#remembered;
+    if (memory?.profile === profile) return memory;
+    this.#remembered.memory = programMemory(profile);
+    return this.#remembered.memory;
   }
 }
 
