@@ -55,12 +55,16 @@ function commandLine(terminal: Terminal, offered: Offered, settle: Settle): Comm
       getOutHasColors: () => terminal.colour,
       getErrHasColors: () => terminal.colour,
     })
-    .addHelpText('after', `\n${cautions.map((text) => wrapIndented(text, terminal.width, 0)).join('')}`);
+    .addHelpText(
+      'after',
+      () => `\n${cautions.map((text) => wrapIndented(text, terminal.width, 0)).join('')}`,
+    );
   addCheck(program, terminal, offered, settle);
   addError(program, terminal, settle);
   addGenerate(program, terminal, settle);
   addCalibrate(program, terminal, settle);
   addPredict(program, terminal, settle);
+  addRehearse(program, terminal, settle);
   addExplain(program, terminal, settle);
   addServe(program, offered, settle);
   return program;
@@ -162,6 +166,27 @@ function addPredict(program: Command, terminal: Terminal, settle: Settle): void 
     .action(async (options) => {
       const { predict } = await import('./predict.ts');
       settle(predict(options, terminal));
+    });
+}
+
+function addRehearse(program: Command, terminal: Terminal, settle: Settle): void {
+  program
+    .command('rehearse')
+    .description(
+      'runs a program on a virtual machine, part and probe: undisturbed, and with everything that can go wrong',
+    )
+    .argument('<file>', 'the program; - reads standard input')
+    .requiredOption('--setup <file>', 'what stands in the machine, JSON with comments')
+    .option('--fault <name...>', 'these faults only; two at once with a + between them', [])
+    .addOption(new Option('--runs <count>', 'as many runs with chance as well (Monte Carlo)').default(null))
+    .addOption(
+      new Option('--seed <number>', 'of what is drawn (default: that of the setup)').default(null, 'setup'),
+    )
+    .addOption(formatOption('text', 'json'))
+    .addOption(profileOption())
+    .action(async (path, options) => {
+      const { rehearse } = await import('./rehearse.ts');
+      settle(await rehearse(path, options, terminal));
     });
 }
 

@@ -1,0 +1,96 @@
+import type { MonteCarlo } from '../rehearsal/monteCarlo.ts';
+import { type OutcomeName, outcomeNames } from '../rehearsal/outcome.ts';
+import type { Rehearsal, RehearsedRun } from '../rehearsal/rehearse.ts';
+import { printable, type Style } from './style.ts';
+import { wrapIndented } from './wrap.ts';
+
+export interface RehearsalPage {
+  readonly path: string;
+  readonly setup: string;
+  readonly style: Style;
+  readonly width: number;
+}
+
+/** For people: the undisturbed run, the matrix fault by outcome, how each run that was not right came about, the verdict. */
+export function rehearsalText(rehearsal: Rehearsal, chance: MonteCarlo | null, page: RehearsalPage): string {
+  const { style } = page;
+  return [
+    `${style.bold(printable(page.path))} in ${printable(page.setup)}\n`,
+    undisturbedText(rehearsal.undisturbed, page),
+    ...(rehearsal.faults.length === 0 ? [] : [matrix(rehearsal, style)]),
+    ...stories(rehearsal, page),
+    ...(chance === null ? [] : [spreadText(chance, style)]),
+    verdictText(rehearsal, page),
+  ].join('\n');
+}
+
+function undisturbedText(
+  { record, outcome, line, story }: RehearsedRun,
+  { style, width }: RehearsalPage,
+): string {
+  const head = `${style.bold('Undisturbed')}: ${coloured(outcome.name, style)}, line ${line}; ${record.touches.length} touches, ${record.seconds.toFixed(0)} s on the machine\n`;
+  const errors = [...outcome.errors].map(([key, error]) => `  ${key}  ${signed(error)} mm off\n`);
+  return `${head}${wrapIndented(printable(story), width, 2)}${errors.join('')}`;
+}
+
+/** A row a fault, a column an outcome, worst first; what is counted are its forms and touches. */
+function matrix({ faults }: Rehearsal, style: Style): string {
+  const names = [...new Set(faults.map(({ fault }) => fault.name))];
+  const used = outcomeNames.filter((name) => faults.some(({ outcome }) => outcome.name === name));
+  const first = Math.max(5, ...names.map((name) => name.length));
+  const rows = names.map((name) => {
+    const cells = used.map((outcome) => {
+      const count = faults.filter((run) => run.fault.name === name && run.outcome.name === outcome).length;
+      const text = (count === 0 ? '·' : String(count)).padStart(outcome.length);
+      return count === 0 ? style.dim(text) : paint(outcome, text, style);
+    });
+    return `  ${name.padEnd(first)}  ${cells.join('  ')}\n`;
+  });
+  return `${style.bold('Faults')}\n  ${''.padEnd(first)}  ${used.join('  ')}\n${rows.join('')}`;
+}
+
+/** One story for each run that did not come out right. */
+function stories({ faults }: Rehearsal, { style, width }: RehearsalPage): string[] {
+  const told = faults.filter(({ outcome }) => outcome.name !== 'datum-right');
+  if (told.length === 0) return [];
+  const lines = told.map(({ fault, outcome, line, story }) => {
+    const which = [fault.detail, fault.touch === null ? '' : `touch ${fault.touch}`]
+      .filter(Boolean)
+      .join(', ');
+    const head = `  ${fault.name}${which === '' ? '' : ` (${which})`}: ${coloured(outcome.name, style)}, line ${line}\n`;
+    return `${head}${wrapIndented(printable(story), width, 6)}`;
+  });
+  return [`${style.bold('How they came about')}\n${lines.join('')}`];
+}
+
+function spreadText({ runs, seed, outcomes, spreads }: MonteCarlo, style: Style): string {
+  const counts = [...outcomes].map(([name, count]) => `${count} ${name}`).join(', ');
+  const lines = spreads.map(({ key, mean, standardDeviation, least, greatest }) => {
+    const spread = standardDeviation === null ? '' : `, standard deviation ${standardDeviation.toFixed(5)}`;
+    return `  ${key}  mean ${signed(mean)}${spread}, ${signed(least)} to ${signed(greatest)} mm\n`;
+  });
+  return `${style.bold('With chance')}: ${runs} runs, seed ${seed}: ${counts}\n${lines.join('')}`;
+}
+
+function verdictText({ verdict, cautions }: Rehearsal, { style, width }: RehearsalPage): string {
+  const word = verdict === 'pass' ? style.green('pass') : style.red('fail');
+  const notes = cautions.map((text) =>
+    wrapIndented(`Not looked at or taken for granted: ${printable(text)}.`, width, 2),
+  );
+  const caution =
+    'Only what is listed above was tried, on the part and in the machine of the setup. Prove the program above the part first, single block, reduced rapids, a hand on the stop.';
+  return `${style.bold('Verdict')}: ${word}\n${notes.join('')}${wrapIndented(caution, width, 0).replace(/.+/g, style.dim)}`;
+}
+
+function coloured(name: OutcomeName, style: Style): string {
+  return paint(name, name, style);
+}
+
+function paint(name: OutcomeName, text: string, style: Style): string {
+  if (name === 'collision' || name === 'wrong-datum' || name === 'endless') return style.red(text);
+  return name === 'datum-right' ? style.green(text) : style.yellow(text);
+}
+
+function signed(value: number): string {
+  return `${value < 0 ? '-' : '+'}${Math.abs(value).toFixed(5)}`;
+}
