@@ -24,7 +24,21 @@ export interface CalibrateOptions {
   readonly profile: string | null;
 }
 
-const value = (flags: string, description: string) => new Option(flags, description).default(null);
+/** What is left out is null, and the help does not speak of it. */
+const leftOut = {
+  referenceDiameter: null,
+  referenceUncertainty: null,
+  tipDiameter: null,
+  harmonics: null,
+  units: null,
+  without: null,
+  date: null,
+  temperature: null,
+  history: null,
+  design: null,
+  spindle: null,
+  profile: null,
+};
 
 /** Lets a command line understand `calibrate`. */
 export function addCalibrate(
@@ -39,11 +53,9 @@ export function addCalibrate(
       '[touches]',
       'CSV with direction, x, y and, as you like, feed and spindle; - reads standard input',
     )
-    .addOption(
-      value(
-        '--reference-diameter <length>',
-        'diameter of the ring, plug or sphere, width of the gap or block',
-      ),
+    .option(
+      '--reference-diameter <length>',
+      'diameter of the ring, plug or sphere, width of the gap or block',
     )
     .addOption(
       new Option(
@@ -53,33 +65,32 @@ export function addCalibrate(
         .choices(['ring', 'plug', 'gap', 'block', 'sphere'])
         .default('ring'),
     )
-    .addOption(value('--reference-uncertainty <length>', 'of the reference, k = 2, its form included'))
+    .option('--reference-uncertainty <length>', 'of the reference, k = 2, its form included')
+    .option('--tip-diameter <length>', "actual diameter of the tip, by micrometer (default: the profile's)")
+    .option('--harmonics <orders>', 'orders of lobes to look for, such as 3,6 (default: 3)')
     .addOption(
-      value('--tip-diameter <length>', "actual diameter of the tip, by micrometer (default: the profile's)"),
+      new Option('--units <units>', "of the options and of the file (default: the profile's)").choices([
+        'mm',
+        'inch',
+      ]),
     )
-    .addOption(value('--harmonics <orders>', 'orders of lobes to look for, such as 3,6 (default: 3)'))
-    .addOption(
-      new Option('--units <units>', "of the options and of the file (default: the profile's)")
-        .choices(['mm', 'inch'])
-        .default(null, 'profile'),
-    )
-    .addOption(value('--without <lines>', 'leave touches out, by line: 7,12'))
+    .option('--without <lines>', 'leave touches out, by line: 7,12')
     .option('--write', 'put the result into the profile (and into the history, where one is named)', false)
-    .addOption(value('--date <day>', 'day of the touches, as 2025-03-31 (default: today)'))
-    .addOption(value('--temperature <celsius>', 'temperature at the touches, for the profile'))
+    .option('--date <day>', 'day of the touches, as 2025-03-31 (default: today)')
+    .option('--temperature <celsius>', 'temperature at the touches, for the profile')
     .option('--verify', "compare the touches with the profile's calibration instead", false)
-    .addOption(value('--history <file>', 'earlier calibrations and their trend; alone, shows them'))
-    .addOption(value('--design <touches>', 'where to touch, given how many touches you will spend'))
-    .addOption(value('--spindle <angles>', 'spindle angles that a design may use, such as 0,180'))
+    .option('--history <file>', 'earlier calibrations and their trend; alone, shows them')
+    .option('--design <touches>', 'where to touch, given how many touches you will spend')
+    .option('--spindle <angles>', 'spindle angles that a design may use, such as 0,180')
     .option('--method', 'the equations and where they come from', false)
     .addOption(
       new Option('--format <format>', 'how the result is written; csv with --design')
         .choices(['text', 'json', 'csv'])
         .default('text'),
     )
-    .addOption(value('--profile <file>', 'the probe profile (default: the nearest probewright.json upwards)'))
+    .option('--profile <file>', 'the probe profile (default: the nearest probewright.json upwards)')
     .action(async (touches, options) => {
       const { calibrate } = await import('./calibrate.ts');
-      settle(await calibrate(touches ?? null, options as CalibrateOptions, terminal));
+      settle(await calibrate(touches ?? null, { ...leftOut, ...options } as CalibrateOptions, terminal));
     });
 }

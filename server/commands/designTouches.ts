@@ -43,7 +43,7 @@ export function designTouches(options: CalibrateOptions, terminal: Terminal): Ex
   const { best, others } = designCalibration({
     touches,
     orders: settings.orders,
-    spindles: settings.spindles,
+    spindles: spindlesFor(touches, settings),
     spread: settings.repeatability,
     referenceUncertainty: settings.reference?.expandedUncertainty ?? referenceUncertainty(options, settings),
     meanPreTravel: Math.max(0, meanPreTravel(probeOf(settings.profile))),
@@ -57,6 +57,12 @@ export function designTouches(options: CalibrateOptions, terminal: Terminal): Ex
         : designText(best, others, page),
   );
   return 0;
+}
+
+/** The angles that the person named, else a reversal where the machine turns its spindle by itself. */
+function spindlesFor(touches: number, { spindles, profile }: CalibrationSettings): readonly number[] {
+  if (spindles.length > 0) return spindles;
+  return profile.machine.spindleOrientation && touches >= 4 ? [0, 180] : [];
 }
 
 function sphereDesign(options: CalibrateOptions, settings: CalibrationSettings, terminal: Terminal): string {

@@ -74,7 +74,7 @@ function roundNotices(result: Calibration, report: CalibrationReport & { kind: '
           ),
         ]
       : []),
-    ...(result.spindles.length < 2
+    ...(result.spindles.length < 2 && !result.notObservable.some(({ order }) => order === 1)
       ? [
           notice(
             'info',

@@ -48,7 +48,7 @@ axial pre-travel: programs need r_ax for nothing else.
     ±D_ref/2 − m·n − r_cal(θ−φ, v) = δ − c·n
 
 Few touches against the calibration of the profile: the drift 2δ by Student's t with U of the calibration, of the
-reference and of these touches in it; what is left by F against the spread of a touch. Two opposite touches see even
+reference (cautious where it is the same one again) and of these touches in it; what is left by F against the spread of a touch. Two opposite touches see even
 lobes in their diameter and odd ones in their middle; the middle shows them only when the spindle is turned: at 90° by
 √2 times their amplitude at most, at 180° by twice.
 

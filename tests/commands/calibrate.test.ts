@@ -313,6 +313,14 @@ describe('--design', () => {
     expect(out).toContain('told apart        three-lobed pre-travel');
   });
 
+  test('turns the spindle where the machine does so by itself', async () => {
+    const profile = '{"machine":{"spindleOrientation":true}}';
+    const { out } = await ran(['calibrate', '--design', '14'], {
+      files: { '/shop/probewright.json': profile },
+    });
+    expect(out).toContain('told apart        run-out of the tip and three-lobed pre-travel');
+  });
+
   test('writes a table that is read back once it is filled', async () => {
     const { out } = await design(['7', '--format', 'csv', '--spindle', '0']);
     const empty = await calibrated([], { files: { '/shop/ring.csv': out } });

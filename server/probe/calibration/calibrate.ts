@@ -1,8 +1,8 @@
 import { lobesAt } from '../effectiveRadius.ts';
 import type { Harmonic } from '../probe.ts';
 import { type DiameterUncertainty, diameterUncertainty } from './diameterUncertainty.ts';
-import { type LeastSquares, leastSquares, residualSpread } from './leastSquares.ts';
-import { greatestCondition, observability, type UnseenOrder } from './observability.ts';
+import { isSolvable, type LeastSquares, leastSquares, residualSpread } from './leastSquares.ts';
+import { design, greatestCondition, observability, type UnseenOrder } from './observability.ts';
 import { outlyingObservations } from './outliers.ts';
 import { groupedRepeats, modelLacks, pooledSpread } from './repeats.ts';
 import {
@@ -18,7 +18,6 @@ import {
   approachesOf,
   latencyColumn,
   lobeColumn,
-  rowOf,
   severalSpindles,
   type Unknowns,
 } from './unknowns.ts';
@@ -106,10 +105,7 @@ export function calibrate(
   const spread =
     residual === null ? null : { standardDeviation: residual, degreesOfFreedom: fit.degreesOfFreedom };
   const repeats = pooledSpread(groupedRepeats(touches, fit.residuals));
-  const outlying = outlyingObservations(
-    approaches.map((approach) => rowOf(approach, seen.unknowns)),
-    observed,
-  );
+  const outlying = outlyingObservations(design(approaches, seen.unknowns), observed);
   return {
     effectiveDiameter,
     // u(D_eff)² = (2s)²·[(XᵀX)⁻¹]_{r0 r0} + (U_ref/2)²
@@ -164,16 +160,16 @@ function solve(
   unknowns: Unknowns,
 ): Solution {
   const half = signedHalf(reference);
-  let approaches = commanded;
-  for (let round = 1; ; round += 1) {
+  const fitted = (approaches: readonly Approach[], settled: boolean): Solution => {
     const observed = touches.map(({ x, y }, index) => {
       const angle = approaches[index]?.angle ?? 0;
       return half - (x * Math.cos(angle) + y * Math.sin(angle));
     });
-    const fit = leastSquares(
-      approaches.map((approach) => rowOf(approach, unknowns)),
-      observed,
-    );
+    return { fit: leastSquares(design(approaches, unknowns), observed), observed, approaches, settled };
+  };
+  let solution = fitted(commanded, false);
+  for (let round = 1; ; round += 1) {
+    const { approaches, fit } = solution;
     const [, x = 0, y = 0] = fit.parameters;
     const found = touches.map((touch) =>
       half > 0 ? Math.atan2(touch.y - y, touch.x - x) : Math.atan2(y - touch.y, x - touch.x),
@@ -181,8 +177,11 @@ function solve(
     const moved = found.some(
       (angle, index) => angleBetween(angle, approaches[index]?.angle ?? 0) > settledAt,
     );
-    if (!moved || round === enoughRounds) return { fit, observed, approaches, settled: !moved };
-    approaches = approaches.map((approach, index) => ({ ...approach, angle: found[index] ?? 0 }));
+    if (!moved) return { ...solution, settled: true };
+    const next = approaches.map((approach, index) => ({ ...approach, angle: found[index] ?? 0 }));
+    // Places that are on no circle can drive the directions together.
+    if (round === enoughRounds || !isSolvable(design(next, unknowns))) return solution;
+    solution = fitted(next, false);
   }
 }
 

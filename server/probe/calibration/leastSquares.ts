@@ -52,6 +52,11 @@ export function conditionNumber(design: readonly (readonly number[])[]): number 
   return least <= 1e-12 * largest ? Infinity : largest / least;
 }
 
+/** Whether the columns stand far enough from depending on each other for the algebra; not whether they tell much. */
+export function isSolvable(design: readonly (readonly number[])[]): boolean {
+  return conditionNumber(design) < 1e7;
+}
+
 /** Root of the sum of squares over the degrees of freedom; null where there are none. */
 export function residualSpread({ residuals, degreesOfFreedom }: LeastSquares): number | null {
   return degreesOfFreedom > 0 ? Math.sqrt(dot(residuals, residuals) / degreesOfFreedom) : null;

@@ -47,10 +47,13 @@ export function observability(
     if (shows(approaches, order) && fits(approaches, more)) unknowns = more;
     else unseen.push(order);
   }
+  const condition = conditionNumber(design(approaches, unknowns));
   return {
     unknowns,
-    condition: conditionNumber(design(approaches, unknowns)),
-    notObservable: unseen.map((order) => unseenOrder(approaches, unknowns, order)),
+    condition,
+    // Where not even radius and centre can be told apart, nothing is to be said about lobes.
+    notObservable:
+      condition > greatestCondition ? [] : unseen.map((order) => unseenOrder(approaches, unknowns, order)),
     latencyUnseen: severalFeeds && !unknowns.latency,
   };
 }

@@ -53,7 +53,7 @@ function mostExtreme(
   for (const [at, index] of left.entries()) {
     const free = 1 - (fit.leverages[at] ?? 1);
     // It alone fixes an unknown: nothing is left to test it by.
-    if (free < 1e-9) continue;
+    if (free < 1e-6) continue;
     const residual = fit.residuals[at] ?? 0;
     const without = Math.max(0, sum - residual ** 2 / free) / freedom;
     const studentised = Math.abs(residual) / Math.sqrt(Math.max(without, 1e-30) * free);

@@ -31,8 +31,11 @@ export function readTouches(text: string, millimetres: MillimetresPer): ReadTouc
   const table = readTable(text, touchColumns);
   if ('problems' in table) return table;
   const problems = [...requiredCells(table.rows, touchColumns.required), ...wholeOrNone(table.rows)];
-  for (const { line, values } of table.rows)
-    problems.push(...angleProblems(line, values, ['direction', 'spindle']));
+  for (const row of table.rows)
+    problems.push(
+      ...angleProblems(row.line, row.values, ['direction', 'spindle']),
+      ...coordinateProblems(row, ['x', 'y'], millimetres),
+    );
   if (problems.length > 0) return { problems: inOrder(problems) };
   return {
     touches: table.rows.map(({ line, values }) => ({
@@ -51,8 +54,12 @@ export function readSphereTouches(text: string, millimetres: MillimetresPer): Re
   const table = readTable(text, sphereColumns);
   if ('problems' in table) return table;
   const problems = [...requiredCells(table.rows, sphereColumns.required), ...wholeOrNone(table.rows)];
-  for (const { line, values } of table.rows) {
-    problems.push(...angleProblems(line, values, ['azimuth']));
+  for (const row of table.rows) {
+    const { line, values } = row;
+    problems.push(
+      ...angleProblems(line, values, ['azimuth']),
+      ...coordinateProblems(row, ['x', 'y', 'z'], millimetres),
+    );
     if (Math.abs(values.elevation ?? 0) > 90)
       problems.push({ line, message: 'elevation is outside of −90 to 90 degrees.' });
   }
@@ -99,6 +106,19 @@ function angleProblems(line: number, values: TableRow['values'], names: readonly
   return names
     .filter((name) => Math.abs(values[name] ?? 0) > 720)
     .map((name) => ({ line, message: `${name} is ${values[name]}: degrees are expected, −360 to 360.` }));
+}
+
+/** 100 m: no machine is that large, and no digits would be left. */
+const farthest = 100_000;
+
+function coordinateProblems(
+  { line, values }: TableRow,
+  names: readonly string[],
+  millimetres: MillimetresPer,
+): TableProblem[] {
+  return names
+    .filter((name) => Math.abs(values[name] ?? 0) * millimetres > farthest)
+    .map((name) => ({ line, message: `${name} is ${values[name]}: farther than any machine goes.` }));
 }
 
 function inOrder(problems: readonly TableProblem[]): TableProblem[] {

@@ -1,6 +1,13 @@
 import type { Harmonic } from '../probe.ts';
 import { type DiameterUncertainty, diameterUncertainty } from './diameterUncertainty.ts';
-import { conditionNumber, dot, type LeastSquares, leastSquares, residualSpread } from './leastSquares.ts';
+import {
+  conditionNumber,
+  dot,
+  isSolvable,
+  type LeastSquares,
+  leastSquares,
+  residualSpread,
+} from './leastSquares.ts';
 import { greatestCondition } from './observability.ts';
 import { outlyingObservations } from './outliers.ts';
 import { type Reference, radians, type Spread, signedHalf } from './touches.ts';
@@ -155,22 +162,20 @@ function solve(
   reference: Reference<'sphere'>,
   model: SphereModel,
 ): Solution {
+  const rows = (approaches: readonly Vector[]) => approaches.map((approach) => sphereRow(approach, model));
   let approaches = commanded;
   for (let round = 1; ; round += 1) {
     const observed = touches.map(
       ({ x, y, z }, index) => signedHalf(reference) - dot([x, y, z], approaches[index] ?? []),
     );
-    const fit = leastSquares(
-      approaches.map((approach) => sphereRow(approach, model)),
-      observed,
-    );
+    const fit = leastSquares(rows(approaches), observed);
     const next = touches.map((touch) => towards(touch, centreOf(fit)));
     const moved = Math.max(
       ...next.map((approach, index) =>
         Math.hypot(...approach.map((part, axis) => part - (approaches[index]?.[axis] ?? 0))),
       ),
     );
-    if (moved <= 1e-10 || round === 20) return { fit, observed, approaches };
+    if (moved <= 1e-10 || round === 20 || !isSolvable(rows(next))) return { fit, observed, approaches };
     approaches = next;
   }
 }

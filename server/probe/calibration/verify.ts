@@ -2,7 +2,7 @@ import { combinedUncertainty, coverageFactor } from '../combinedUncertainty.ts';
 import { effectiveRadius } from '../effectiveRadius.ts';
 import type { Probe } from '../probe.ts';
 import { fisherQuantile } from '../quantiles.ts';
-import { conditionNumber, type LeastSquares, leastSquares } from './leastSquares.ts';
+import { conditionNumber, isSolvable, type LeastSquares, leastSquares } from './leastSquares.ts';
 import { greatestCondition } from './observability.ts';
 import { groupedRepeats, pooledSpread } from './repeats.ts';
 import {
@@ -148,7 +148,11 @@ function settle(
     const next = touches.map((touch) =>
       reference.kind === 'ring' ? Math.atan2(touch.y - y, touch.x - x) : Math.atan2(y - touch.y, x - touch.x),
     );
-    if (round === 20 || next.every((angle, index) => angleBetween(angle, angles[index] ?? 0) <= 1e-10))
+    if (
+      round === 20 ||
+      !isSolvable(next.map(row)) ||
+      next.every((angle, index) => angleBetween(angle, angles[index] ?? 0) <= 1e-10)
+    )
       return fit;
     angles = next;
   }

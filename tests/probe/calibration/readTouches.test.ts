@@ -70,6 +70,11 @@ describe('bad input is said with its line', () => {
       '3: feed is empty here and stated in other',
     ],
     ['a spindle angle now and then', 'direction,x,y,spindle\n0,1,2,\n90,1,2,0\n', '2: spindle is empty here'],
+    [
+      'a place on no machine',
+      'direction,x,y\n0,1e9,2\n',
+      '2: x is 1000000000: farther than any machine goes.',
+    ],
     ['a feed of 0', 'direction,x,y,feed\n0,1,2,0\n', '2: feed is 0; it must be greater than 0.'],
   ])('%s', (_, text, message) => {
     const found = problems(text);
