@@ -1,6 +1,7 @@
 import { type DatumErrorResult, datumValue } from '../analysis/error.ts';
 import type { Datum } from '../analysis/model.ts';
 import { decision } from '../probe/decision.ts';
+import { gaugeTolerance } from '../probe/gaugeClass.ts';
 import { whatWouldDecide } from '../probe/improvement.ts';
 import { mostTrials } from '../probe/monteCarlo.ts';
 import { agreement } from '../probe/monteCarloAgreement.ts';
@@ -48,8 +49,8 @@ export function readQuestions(
   return { tolerance, ratio, trials, seed };
 }
 
-/** A ring's expanded uncertainty (k = 2), mm, that a calibration not made yet is reckoned with. */
-const assumedReference = 0.001;
+/** A ring that a calibration not made yet is reckoned with: one of 25 mm that is no better known than its class X. */
+const assumedReference = gaugeTolerance(25, 'X') ?? 0;
 
 export function answers(
   datum: Datum,

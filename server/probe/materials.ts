@@ -29,33 +29,30 @@ export const stemMaterials: Readonly<Record<StemMaterial, SourcedNumber>> = {
   },
 };
 
-export type PartMaterial =
-  | 'steel'
-  | 'stainless-steel'
-  | 'cast-iron'
-  | 'aluminium'
-  | 'brass'
-  | 'titanium'
-  | 'tungsten-carbide';
+const callister = 'Callister & Rethwisch, Fundamentals of Materials Science and Engineering 3e, Table B.6';
 
-/** Linear expansion of what parts are made of, 1/K near 20 °C. */
-export const partMaterials: Readonly<Record<PartMaterial, SourcedNumber>> = {
+export type PartMaterial = keyof typeof partMaterials;
+
+/** Linear expansion of what parts and references are made of, 1/K near 20 °C. */
+export const partMaterials = {
   steel: { value: 11.5e-6, source: 'Swyt, J. Res. NIST 99 (1994) 31, sec. 1; JCGM 100:2008 H.1.3.3' },
+  'alloy-steel': { value: 12.3e-6, source: `${callister} p. 815 (4140, 4340)` },
   'stainless-steel': {
     value: 17.2e-6,
     source: 'type 304, from memory; martensitic grades are nearer to plain steel',
   },
+  'martensitic-stainless-steel': { value: 10.2e-6, source: `${callister} p. 815 (440A)` },
   'cast-iron': { value: 11.4e-6, source: 'grey iron, from memory' },
   aluminium: { value: 23.1e-6, source: 'Swyt, J. Res. NIST 99 (1994) 31, sec. 1' },
-  brass: {
-    value: 20.5e-6,
-    source:
-      'Callister & Rethwisch, Fundamentals of Materials Science and Engineering 3e, Table B.6 p. 816 (C36000)',
-  },
-  titanium: {
-    value: 8.6e-6,
-    source:
-      'Callister & Rethwisch, Fundamentals of Materials Science and Engineering 3e, Table B.6 p. 816 (Ti-6Al-4V)',
-  },
+  brass: { value: 20.5e-6, source: `${callister} p. 816 (C36000)` },
+  titanium: { value: 8.6e-6, source: `${callister} p. 816 (Ti-6Al-4V)` },
   'tungsten-carbide': { value: 5.1e-6, source: 'materials table of a ceramics supplier (Co binder)' },
-};
+  alumina: { value: 7.4e-6, source: `${callister} p. 817 (99.9 %)` },
+  'silicon-nitride': { value: 3.1e-6, source: `${callister} p. 817 (sintered)` },
+  zirconia: { value: 9.6e-6, source: `${callister} p. 817 (3 mol% yttria)` },
+  silicon: { value: 2.6e-6, source: 'Swyt, J. Res. NIST 99 (1994) 31, sec. 1' },
+  'carbon-fibre': {
+    value: -0.5e-6,
+    source: `${callister} p. 818 (high-modulus carbon/epoxy, Vf 0.6, along the fibre)`,
+  },
+} as const satisfies Readonly<Record<string, SourcedNumber>>;

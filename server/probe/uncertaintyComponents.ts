@@ -183,7 +183,7 @@ function temperature(probe: Probe, value: DerivedValue, linear: readonly ReadTou
     name: 'temperature',
     distribution: 'rectangular',
     standardUncertainty:
-      (partMaterials[material].value * temperatureSpread * Math.abs(value.size)) / Math.sqrt(3),
+      Math.abs(partMaterials[material].value * temperatureSpread * value.size) / Math.sqrt(3),
     degreesOfFreedom: null,
     source: 'machine.temperatureSpread',
   };

@@ -1,3 +1,4 @@
+import { type ControlLimits, controlLimits } from '../probe/controlLimits.ts';
 import { framed, inSvg, niceStep, pictureSheet } from './pictureStyle.ts';
 import { type Quantities, quantities } from './quantities.ts';
 
@@ -10,7 +11,7 @@ export interface HistoryPoint {
 
 /**
  * Calibrations as a line over their days, SVG, 420 by 200: effective diameter with ±U. In both themes like the picture of the
- * radius. An entry whose date cannot be read is left out, and said in the text alternative.
+ * radius, with control limits where there are enough of them. An entry whose date cannot be read is left out, and said in the text alternative.
  */
 export function historyPicture(entries: readonly HistoryPoint[], units: 'mm' | 'inch' = 'mm'): string {
   const show = quantities(units);
@@ -31,10 +32,12 @@ export function historyPicture(entries: readonly HistoryPoint[], units: 'mm' | '
         [
           ['.line', 'fill:none;stroke:#1f6fb2;stroke-width:1.6'],
           ['.bar', 'fill:none;stroke:#1f6fb2;stroke-width:1.2'],
+          ['.limit', 'fill:none;stroke:#b3470f;stroke-dasharray:4 3'],
         ],
         [
           ['.line', 'stroke:#6cb6f0'],
           ['.bar', 'stroke:#6cb6f0'],
+          ['.limit', 'stroke:#f2a065'],
         ],
       ),
     },
@@ -55,10 +58,10 @@ function plotted(entries: readonly Dated[], units: 'mm' | 'inch'): string[] {
     middle: effectiveDiameter / perUnit,
     half: (expandedUncertainty ?? 0) / perUnit,
   }));
-  const scale = scaleOf(
-    values.flatMap(({ middle, half }) => [middle - half, middle + half]),
-    units,
-  );
+  const limits = limitsOf(entries);
+  const within = limits === null ? [] : [limits.lower / perUnit, limits.upper / perUnit];
+  const ends = values.flatMap(({ middle, half }) => [middle - half, middle + half]);
+  const scale = scaleOf([...ends, ...within], units);
   const x = acrossDays(entries);
   const at = entries.map((entry, index) => ({ x: x(entry.day), y: scale.y(values[index]?.middle ?? 0) }));
   const bars = values.flatMap(({ middle, half }, index) =>
@@ -70,14 +73,26 @@ function plotted(entries: readonly Dated[], units: 'mm' | 'inch'): string[] {
   );
   return [
     `<text class="small" x="${plot.left - 6}" y="14" text-anchor="end">D, ${units === 'mm' ? 'mm' : 'in'}</text>`,
-    `<text class="small" x="${plot.right}" y="14" text-anchor="end">bars: ±U</text>`,
+    `<text class="small" x="${plot.right}" y="14" text-anchor="end">bars: ±U${limits === null ? '' : ', dashed: control limits'}</text>`,
     ...scale.lines,
     `<path class="axis" d="M${plot.left} ${plot.top}V${plot.bottom}H${plot.right}"/>`,
+    ...within.map(
+      (value) => `<path class="limit" d="M${plot.left} ${scale.y(value).toFixed(1)}H${plot.right}"/>`,
+    ),
     ...bars,
     ...(at.length > 1 ? [line] : []),
     ...points,
     ...dates(entries, x),
   ];
+}
+
+/** From fewer calibrations limits would say little. */
+const enoughForLimits = 8;
+
+function limitsOf(entries: readonly Dated[]): ControlLimits | null {
+  return entries.length < enoughForLimits
+    ? null
+    : controlLimits(entries.map((entry) => entry.effectiveDiameter));
 }
 
 function acrossDays(entries: readonly Dated[]): (day: number) => number {
@@ -136,6 +151,17 @@ function dates(entries: readonly Dated[], x: (day: number) => number): string[] 
   );
 }
 
+function outside(entries: readonly Dated[], show: Quantities): string {
+  const limits = limitsOf(entries);
+  if (limits === null) return '';
+  const out = entries.filter(
+    ({ effectiveDiameter }) => effectiveDiameter < limits.lower || effectiveDiameter > limits.upper,
+  );
+  const days = out.map(({ date }) => date.slice(0, 10)).join(', ');
+  const which = out.length === 0 ? 'none is outside' : `outside: ${days}`;
+  return ` Control limits ${show.length(limits.lower)} to ${show.length(limits.upper)}: ${which}.`;
+}
+
 function describe(entries: readonly Dated[], left: number, show: Quantities): string {
   const [first, last] = [entries[0], entries.at(-1)];
   const omitted =
@@ -145,5 +171,5 @@ function describe(entries: readonly Dated[], left: number, show: Quantities): st
     `${show.length(effectiveDiameter)}${expandedUncertainty === null ? '' : ` ±${show.error(expandedUncertainty)}`} on ${date.slice(0, 10)}`;
   if (entries.length === 1) return `One calibration: ${of(first)}.${omitted}`;
   const change = show.signedError(last.effectiveDiameter - first.effectiveDiameter);
-  return `${entries.length} calibrations, from ${of(first)} to ${of(last)}: ${change}.${omitted}`;
+  return `${entries.length} calibrations, from ${of(first)} to ${of(last)}: ${change}.${outside(entries, show)}${omitted}`;
 }

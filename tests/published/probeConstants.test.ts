@@ -7,6 +7,7 @@ import {
   type StemMaterial,
   stemMaterials,
 } from '../../server/probe/materials.ts';
+import { predict } from '../../server/probe/prediction.ts';
 import { readProfile } from '../../server/profile/profile.ts';
 import { aProbe } from '../probe/aProbe.ts';
 import { derived, touch } from '../probe/aTouch.ts';
@@ -28,10 +29,17 @@ for (const [material, id] of moduli) {
 
 const expansions: readonly (readonly [PartMaterial, string, string])[] = [
   ['steel', 'K-CTE-ST', 'per_C'],
+  ['alloy-steel', 'K-CTE-steel_4140-4340', 'per_C'],
+  ['martensitic-stainless-steel', 'K-CTE-stainless_440A', 'per_C'],
   ['aluminium', 'K-CTE-AL', 'per_C'],
   ['brass', 'K-CTE-brass_C36000', 'per_C'],
   ['titanium', 'K-CTE-Ti-6Al-4V', 'per_C'],
   ['tungsten-carbide', 'K-CTE-WC', 'per_C_Co'],
+  ['alumina', 'K-CTE-alumina_99.9_pc', 'per_C'],
+  ['silicon-nitride', 'K-CTE-silicon_nitride_sintered', 'per_C'],
+  ['zirconia', 'K-CTE-zirconia_3_molpc_Y2O3', 'per_C'],
+  ['silicon', 'K-CTE-SI', 'per_C'],
+  ['carbon-fibre', 'K-CTE-high-modulus_carbon-epoxy_Vf_0.6_longitudinal', 'per_C'],
 ];
 
 for (const [material, id, key] of expansions) {
@@ -41,19 +49,73 @@ for (const [material, id, key] of expansions) {
   });
 }
 
+/** Relatives that one name stands for; how far they may be off, 1/K. */
+const relatives: readonly (readonly [PartMaterial, string])[] = [
+  ['steel', 'K-CTE-steel_A36-1020'],
+  ['steel', 'K-CTE-steel_1040'],
+  ['aluminium', 'K-CTE-aluminium_6061'],
+  ['aluminium', 'K-CTE-aluminium_7075'],
+  ['brass', 'K-CTE-brass_C26000'],
+  ['carbon-fibre', 'K-CTE-carbon_fibre_std_modulus_longitudinal'],
+];
+
+for (const [material, id] of relatives) {
+  const expansion = referenceCase<object, { per_C: number }>(id);
+  test(`${named(expansion)}: ${material} stands for it within 0.6 µm on 100 mm and 10 K`, () => {
+    expect(Math.abs(partMaterials[material].value - expansion.expected.per_C)).toBeLessThanOrEqual(0.61e-6);
+  });
+}
+
+/** What else is sold under the name of a stem's material. */
+const otherStems: readonly (readonly [StemMaterial, string])[] = [
+  ['ceramic', 'K-E-alumina_96_pc'],
+  ['ceramic', 'K-E-zirconia_3_molpc_Y2O3'],
+  ['carbon-fibre', 'K-E-carbon_fibre_standard_modulus'],
+  ['carbon-fibre', 'K-E-carbon_fibre_high_modulus'],
+];
+
+for (const [material, id] of otherStems) {
+  const modulus = referenceCase<object, { GPa: number }>(id);
+  test(`${named(modulus)}: the uncertainty of a prediction for ${material} covers it`, () => {
+    const { preTravel, standardUncertainty } = predict(
+      aProbe({ calibration: null, stylus: { length: 50, stemDiameter: 2, material } }),
+    );
+    // Pre-travel goes with the inverse of the modulus.
+    const other = preTravel.mean * (stemMaterials[material].value / 1000 / modulus.expected.GPa);
+    expect(Math.abs(other - preTravel.mean)).toBeLessThan(1.96 * standardUncertainty);
+  });
+}
+
+const soft = referenceCase<object, { GPa: number }>('K-E-aluminium_6061');
+test(`${named(soft)}: no stem material that is offered is as soft`, () => {
+  for (const { value } of Object.values(stemMaterials))
+    expect(value / 1000).toBeGreaterThan(3 * soft.expected.GPa - 1);
+});
+
 test('every other material says that it is from memory', () => {
   const checked = new Set<string>(expansions.map(([material]) => material));
   for (const [material, { source }] of Object.entries(partMaterials))
     if (!checked.has(material)) expect(source).toContain('from memory');
 });
 
-const growth = referenceCase<{ L_mm: number; dT_C: number }, { dL_um: number }>('TH-1');
+for (const [id, material] of [
+  ['TH-1', 'steel'],
+  ['TH-3', 'tungsten-carbide'],
+] as const) {
+  const growth = referenceCase<{ L_mm: number; dT_C: number }, { dL_um: number }>(id);
+  test(`${named(growth)}: half-width of the temperature component of a size`, () => {
+    const probe = aProbe({ machine: { temperatureSpread: growth.inputs.dT_C, material } });
+    const size = derived([touch(1, 'x', 1), touch(-1, 'x', -1)], 1, { size: growth.inputs.L_mm });
+    const part = derivedError(probe, size).components.find((component) => component.name === 'temperature');
+    expect((part?.standardUncertainty ?? NaN) * Math.sqrt(3) * 1000).toBeCloseTo(growth.expected.dL_um, 9);
+  });
+}
 
-test(`${named(growth)}: half-width of the temperature component of a size`, () => {
-  const probe = aProbe({ machine: { temperatureSpread: growth.inputs.dT_C, material: 'steel' } });
-  const size = derived([touch(1, 'x', 1), touch(-1, 'x', -1)], 1, { size: growth.inputs.L_mm });
+test('a part that shrinks when it warms is as uncertain as one that grows', () => {
+  const probe = aProbe({ machine: { temperatureSpread: 10, material: 'carbon-fibre' } });
+  const size = derived([touch(1, 'x', 1), touch(-1, 'x', -1)], 1, { size: 200 });
   const part = derivedError(probe, size).components.find((component) => component.name === 'temperature');
-  expect((part?.standardUncertainty ?? NaN) * Math.sqrt(3) * 1000).toBeCloseTo(growth.expected.dL_um, 9);
+  expect(part?.standardUncertainty).toBeCloseTo((0.5e-6 * 10 * 200) / Math.sqrt(3), 12);
 });
 
 const inch = referenceCase<object, { mm: number }>('K-INCH');

@@ -155,3 +155,10 @@ test(`${named(wide)}: the interval of the linear method, too wide for rectangles
     5,
   );
 });
+
+const triangle = referenceCase<{ a: number }, { u: number }>('GUM-TB-tri');
+
+test(`${named(triangle)}: the sum of two rectangles of half the width`, () => {
+  const half = { standardUncertainty: triangle.inputs.a / 2 / Math.sqrt(3), degreesOfFreedom: null };
+  expect(combinedUncertainty([half, half]).standardUncertainty).toBeCloseTo(triangle.expected.u, 12);
+});

@@ -156,6 +156,23 @@ describe('history', () => {
     ).toContain('1 without a date that can be read is left out.');
   });
 
+  test('eight calibrations and more have control limits, and the one outside is named', () => {
+    const even = Array.from({ length: 9 }, (_, index) => ({
+      date: `2025-0${index + 1}-01`,
+      effectiveDiameter: 3.98 + (index % 2) * 0.0001,
+      expandedUncertainty: 0.001,
+    }));
+    expect(historyPicture(even.slice(0, 7))).not.toContain('class="limit"');
+    expect(textOf(historyPicture(even), 'desc')).toMatch(/: none is outside\.$/);
+    const worn = historyPicture([
+      ...even,
+      { date: '2025-10-01', effectiveDiameter: 3.97, expandedUncertainty: 0.001 },
+    ]);
+    expect([...worn.matchAll(/class="limit"/g)]).toHaveLength(2);
+    expect(textOf(worn, 'desc')).toMatch(/Control limits 3\.97\d mm to 3\.98\d mm: outside: 2025-10-01\.$/);
+    expect(worn).toContain('dashed: control limits');
+  });
+
   test('many calibrations leave room between their dates', () => {
     const many = Array.from({ length: 40 }, (_, index) => ({
       date: `2025-${String(1 + (index % 12)).padStart(2, '0')}-${String(1 + (index % 28)).padStart(2, '0')}`,
