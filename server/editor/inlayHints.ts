@@ -1,7 +1,7 @@
 import { type InlayHint, InlayHintKind, MarkupKind, type Range } from 'vscode-languageserver';
 import type { StateView } from '../analysis/analysis.ts';
 import { parameterMeaning } from '../program/parameterMeaning.ts';
-import { type Quantities, quantities } from '../report/quantities.ts';
+import { quantities } from '../report/quantities.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block, Item } from '../syntax/tree.ts';
 import type { Program } from '../workspace/program.ts';
@@ -60,6 +60,7 @@ function parameterHints(block: Block, line: number, source: Source, level: Notes
         position: { line, character: bareSpan(parameter, block.text).end },
         label,
         paddingLeft: true,
+        paddingRight: true,
         data: { tooltip: `\`${shownParameter(name)}\` — ${title}` },
       };
     }),
@@ -75,7 +76,7 @@ function modeHint(program: Program, block: Block, line: number, level: NotesLeve
   if (!touches && !moves) return null;
   const state = program.analysis.stateAt(line);
   if (!state) return null;
-  const parts = unsaid(state, block, codes, program, touches);
+  const parts = unsaid(state, block, codes, program, { touches, level });
   const last = block.items.findLast((item) => item.kind !== 'comment');
   if (parts.length === 0 || !last) return null;
   return {
@@ -92,25 +93,30 @@ function isAxisWord(item: Item): boolean {
 }
 
 function unsaid(
-  state: StateView,
+  { modes, feed }: StateView,
   block: Block,
   codes: readonly string[],
   program: Program,
-  touches: boolean,
+  { touches, level }: { readonly touches: boolean; readonly level: NotesLevel },
 ): string[] {
-  const { modes, feed } = state;
   const parts: string[] = [];
-  const one = (group: readonly string[]) =>
-    group.length === 1 && /^G\d/.test(group[0] ?? '') ? group[0] : null;
-  const distance = one(modes.distance);
-  if (distance && !codes.includes('G90') && !codes.includes('G91') && !codes.includes('G53'))
-    parts.push(distance);
-  const units = one(modes.units);
-  const show: Quantities = quantities(unitsAt(modes, program.profile.profile.units));
+  const own = program.profile.profile.units;
+  const distance = onlyOne(modes.distance);
+  if (distance && !['G90', 'G91', 'G53'].some((code) => codes.includes(code))) parts.push(distance);
+  const units = onlyOne(modes.units);
   const hasFeed = block.items.some((item) => item.kind === 'word' && item.letter === 'F');
-  const byTime = modes.feedMode.includes('G93');
-  if (touches && !hasFeed && feed !== null && !byTime) parts.push(`F ${show.feed(feed)}`);
-  else if (units && !codes.includes('G20') && !codes.includes('G21'))
-    parts.push(units === 'G20' ? 'in' : 'mm');
+  if (touches && !hasFeed && feed !== null && !modes.feedMode.includes('G93')) {
+    parts.push(`F ${quantities(unitsAt(modes, own)).feed(feed)}`);
+  } else if (units && !codes.includes('G20') && !codes.includes('G21')) {
+    // The shop's own unit surprises nobody.
+    const isExpected = (units === 'G20') === (own === 'inch');
+    if (level === 'all' || !isExpected) parts.push(units === 'G20' ? 'in' : 'mm');
+  }
   return parts;
+}
+
+/** The code in force where all paths agree on one. */
+function onlyOne(group: readonly string[]): string | null {
+  const [only, ...others] = group;
+  return only !== undefined && others.length === 0 && /^G\d/.test(only) ? only : null;
 }

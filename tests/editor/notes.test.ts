@@ -29,7 +29,7 @@ test('minimal: modes and feed of touches where they were set elsewhere, and what
   expect(hinted(touches.join('\n'), 'minimal').split('\n')).toEqual([
     'G21 G91 G94 F50',
     'G38.2 Z-10{G91 · F 50 mm/min}',
-    'G90 G38.2 Z-20 F20{mm} (down)',
+    'G90 G38.2 Z-20 F20 (down)',
     '#1 = [#5063{touched Z} + #5063]',
     'G0 Z5',
     'M2',
@@ -137,4 +137,18 @@ test('a datum whose error nobody knows says so, and a lens of a routine that is 
   const { program } = openProgram(text);
   const gone = { range: everywhere, data: { uri: program.uri, header: 77 } };
   expect(resolveCodeLens(gone, program).command?.title).toBe('');
+});
+
+test('minimal names the unit where it is not that of the profile', () => {
+  expect(hinted('G20 G91 G94\nG38.2 Z-1 F2\nM2', 'minimal')).toContain('F2{G91 · in}');
+});
+
+test.each([
+  ['#1 = #5070', '#5070{touched?}'],
+  ['(probewright: dialect macro)\n#3000=5', '#3000{alarm}=5'],
+  ['(probewright: dialect macro)\n#1=#5022', '#5022{machine Y}'],
+  ['#1 = #5221', '#5221{G54 offset of X}'],
+  ['#1 = #<_z>', '#<_z>{current Z in work coordinates}'],
+])('parameters of the control in a few words: %s', (text, expected) => {
+  expect(hinted(text, 'minimal')).toContain(expected);
 });

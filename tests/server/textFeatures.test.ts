@@ -112,7 +112,7 @@ test('hints and lenses, switched off by the setting, with a refresh', async () =
   await client.open(uri, program);
   const hints = await client.request<InlayHint[]>('textDocument/inlayHint', { textDocument, range: whole });
   expect(hints.map(({ label, position }) => [position.line, label])).toEqual([
-    [1, 'G90 · mm'],
+    [1, 'G90'],
     [6, 'touched X'],
   ]);
   const told = await client.request<InlayHint>('inlayHint/resolve', hints[1] ?? {});

@@ -60,7 +60,7 @@ suite('shown on the text', () => {
         },
         () => `shown: ${last.join(' | ')}`,
       );
-    await become(['G90 · mm', 'touched X', '1 touch']);
+    await become(['G90', 'touched X', '1 touch']);
     await setNotes('off');
     await become([]);
     await setNotes('all');
