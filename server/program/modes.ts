@@ -63,7 +63,6 @@ export function namesIn(group: ModeGroup, mask: number): string[] {
 
 /** The one code in force, or null where it is not set, not known, or differs by path. */
 export function onlyCode(group: ModeGroup, mask: number): string | null {
-  const names = namesIn(group, mask);
-  const name = names[0];
-  return names.length === 1 && name !== undefined && name !== 'unset' && name !== 'unknown' ? name : null;
+  const single = mask > unknown && (mask & (mask - 1)) === 0;
+  return single ? (modeNames[group][31 - Math.clz32(mask)] ?? null) : null;
 }

@@ -15,20 +15,23 @@ export interface LaterText {
 export class Chunk {
   /** UTF-16 units. */
   readonly length: number;
-  /** The class of each line, see `lineKind`. */
-  readonly kinds: Uint8Array;
+  readonly lineCount: number;
   /** What its lines leave behind; null where not all of them are plain or blank. */
   readonly totals: PlainTotals | null;
-  /** Offsets of the lines in `text`, the first being 0. */
+  /** From `at` on offsets of the lines in `text`, the first being 0. */
   readonly #starts: Uint32Array;
+  readonly #kinds: Uint8Array;
+  readonly #at: number;
   readonly #kindsMet: number;
   readonly #text: string | LaterText;
 
   constructor(text: string | LaterText, lines: ScannedLines) {
     this.length = text.length;
-    this.kinds = lines.kinds;
+    this.lineCount = lines.count;
     this.totals = lines.totals;
     this.#starts = lines.starts;
+    this.#kinds = lines.kinds;
+    this.#at = lines.at;
     this.#kindsMet = lines.kindsMet;
     this.#text = text;
   }
@@ -37,8 +40,9 @@ export class Chunk {
     return typeof this.#text === 'string' ? this.#text : this.#text.read();
   }
 
-  get lineCount(): number {
-    return this.kinds.length;
+  /** The class of a line, see `lineKind`; blank outside the chunk. */
+  kind(line: number): number {
+    return line >= 0 && line < this.lineCount ? (this.#kinds[this.#at + line] as number) : lineKind.blank;
   }
 
   /** Whether any line is of that class (of `lineKind`). */
@@ -48,7 +52,7 @@ export class Chunk {
 
   /** Plain or blank. */
   isPlain(line: number): boolean {
-    return (this.kinds[line] ?? 0) < lineKind.other;
+    return this.kind(line) < lineKind.other;
   }
 
   line(index: number): string {
@@ -56,7 +60,7 @@ export class Chunk {
   }
 
   lineStart(index: number): number {
-    return this.#starts[index] ?? this.length;
+    return index >= 0 && index < this.lineCount ? (this.#starts[this.#at + index] as number) : this.length;
   }
 
   /** Where the line ends, its ending left out. */

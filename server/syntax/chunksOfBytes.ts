@@ -1,7 +1,7 @@
 import { code } from './charCodes.ts';
 import { Chunk, type LaterText } from './chunk.ts';
-import { cutIntoChunks } from './cutIntoChunks.ts';
-import { linesPerChunk, type ScannedLines, scanLines } from './scanLines.ts';
+import { chunksAtOnce, cutIntoChunks } from './cutIntoChunks.ts';
+import { LineMemory, linesPerChunk, type ScannedLines, scanLines } from './scanLines.ts';
 
 /** Stored bytes are no longer those that the text was made of. */
 export class LostText extends Error {}
@@ -23,6 +23,7 @@ const pieceLength = 1 << 20;
 /** Chunks of a text that is never whole in memory: of its plain chunks nothing is kept but what they say. */
 export function chunksOfBytes(stored: StoredBytes): Chunk[] | null {
   const chunks: Chunk[] = [];
+  const memory = new LineMemory(chunksAtOnce);
   let piece = new Uint8Array(pieceLength + 1);
   let start = 0;
   let kept = 0;
@@ -31,7 +32,7 @@ export function chunksOfBytes(stored: StoredBytes): Chunk[] | null {
     const read = stored.read(piece.subarray(kept, kept + room), start + kept);
     const filled = kept + read;
     piece[filled] = code.lineFeed;
-    const used = cutPiece({ stored, piece, start, filled, isLast: read < room }, chunks);
+    const used = cutPiece({ stored, piece, start, filled, isLast: read < room }, memory, chunks);
     if (used === null) return null;
     if (read < room) return chunks;
     // Not a single chunk in it: a line is very long.
@@ -52,10 +53,15 @@ interface Piece {
 }
 
 /** Gives how many bytes became chunks; null: they are not in the encoding. */
-function cutPiece({ stored, piece, start, filled, isLast }: Piece, chunks: Chunk[]): number | null {
+function cutPiece(
+  { stored, piece, start, filled, isLast }: Piece,
+  memory: LineMemory,
+  chunks: Chunk[],
+): number | null {
   let from = 0;
   for (;;) {
-    const lines = scanLines(piece, from, filled, isLast ? 'nothing' : 'more', linesPerChunk);
+    const behind = isLast ? 'nothing' : 'more';
+    const lines = scanLines(piece, { from, to: filled, behind, most: linesPerChunk }, memory);
     if (!lines) return from;
     if (lines.totals && !lines.outsideAscii)
       chunks.push(new Chunk(new StoredText(stored, start + from, lines.end - from), lines));

@@ -22,7 +22,7 @@ export function* firstLines(text: SourceText | string): Iterable<FirstLine> {
   for (const chunk of chunks) {
     for (let line = 0; line < chunk.lineCount; line++) {
       if (first + line >= linesLookedAt) return;
-      if (chunk.kinds[line] !== lineKind.blank) yield firstLine(chunk, line, first + line);
+      if (chunk.kind(line) !== lineKind.blank) yield firstLine(chunk, line, first + line);
     }
     first += chunk.lineCount;
   }

@@ -11,6 +11,7 @@ export function letterIndex(letter: string): number {
 /** Where the rows of `PlainTotals.values` begin. */
 export const sums = 26;
 export const losses = 52;
+export const totalsLength = 78;
 
 /**
  * What some plain lines leave behind: by letter (0 is A, 25 Z) the last value, and the sum of all values of the axis
@@ -25,8 +26,13 @@ export class PlainTotals {
   /** Where the word stands in its line. */
   feedStart = 0;
   feedEnd = 0;
-  /** Three rows of 26: last values, rounded sums, what was lost. One array: a long text has thousands of these. */
-  readonly values = new Float64Array(78);
+  /** Three rows of 26: last values, rounded sums, what was lost. */
+  readonly values: Float64Array;
+
+  /** @param values `totalsLength` zeros */
+  constructor(values: Float64Array = new Float64Array(totalsLength)) {
+    this.values = values;
+  }
 
   last(letter: number): number {
     return this.values[letter] as number;

@@ -1,7 +1,7 @@
 import { code } from './charCodes.ts';
 import { lineKind } from './lineClass.ts';
 import { LineScanner } from './lineScanner.ts';
-import { PlainTotals } from './plainTotals.ts';
+import { PlainTotals, totalsLength } from './plainTotals.ts';
 
 /** A chunk has this many lines when a text is cut; edits let it grow to `mostLines`, so that they seldom split one. */
 export const linesPerChunk = 256;
@@ -13,10 +13,12 @@ export type Behind = 'more' | 'chunk' | 'nothing';
 
 /** The lines of a chunk. */
 export interface ScannedLines {
-  /** Offset of each line from the first. */
+  readonly count: number;
+  /** From `at` on the offset of each line from the first. */
   readonly starts: Uint32Array;
-  /** Class of each line, see `lineKind`. */
+  /** From `at` on the class of each line, see `lineKind`. */
   readonly kinds: Uint8Array;
+  readonly at: number;
   /** Bit n: a line of class n is there. */
   readonly kindsMet: number;
   readonly outsideAscii: boolean;
@@ -28,26 +30,70 @@ export interface ScannedLines {
   readonly isLast: boolean;
 }
 
+/**
+ * Where the lines of chunks are written to: of one, or of many that live about as long. Thousands of small arrays cost
+ * more than they hold.
+ */
+export class LineMemory {
+  starts: Uint32Array;
+  kinds: Uint8Array;
+  /** Lines that are written down. */
+  used = 0;
+  /** For the next plain chunk; zeros or not. */
+  totals: PlainTotals;
+  #values: Float64Array;
+  #valuesUsed = 0;
+
+  constructor(private readonly chunks: number) {
+    this.starts = new Uint32Array(chunks * mostLines);
+    this.kinds = new Uint8Array(chunks * mostLines);
+    this.#values = new Float64Array((chunks + 1) * totalsLength);
+    this.totals = this.#nextTotals();
+  }
+
+  /** Room for one more chunk; what was written before stays with who has it. */
+  makeRoom(): void {
+    if (this.used + mostLines <= this.kinds.length) return;
+    this.starts = new Uint32Array(this.chunks * mostLines);
+    this.kinds = new Uint8Array(this.chunks * mostLines);
+    this.used = 0;
+  }
+
+  takeTotals(): PlainTotals {
+    const { totals } = this;
+    this.totals = this.#nextTotals();
+    return totals;
+  }
+
+  #nextTotals(): PlainTotals {
+    if (this.#valuesUsed === this.chunks + 1) {
+      this.#values = new Float64Array((this.chunks + 1) * totalsLength);
+      this.#valuesUsed = 0;
+    }
+    const from = this.#valuesUsed++ * totalsLength;
+    return new PlainTotals(this.#values.subarray(from, from + totalsLength));
+  }
+}
+
 const scanner = new LineScanner();
-const starts = new Uint32Array(mostLines);
-const kinds = new Uint8Array(mostLines);
 const plainKinds = (1 << lineKind.blank) | (1 << lineKind.plain) | (1 << lineKind.plainLong);
 
 /**
- * Reads the lines of a chunk, at most `most`, from `bytes[from…to]`, with an LF at `to` (see `textBytes`). null: no line
- * is left, or the rest is less than a chunk and `behind` it comes more.
+ * Reads the lines of a chunk, at most `most`, from `bytes[from…to]`, with an LF at `to` (see `textBytes`), into `memory`.
+ * null: no line is left, or the rest is less than a chunk and `behind` it comes more.
  */
 export function scanLines(
   bytes: Uint8Array,
-  from: number,
-  to: number,
-  behind: Behind,
-  most: number,
+  { from, to, behind, most }: Stretch,
+  memory: LineMemory,
 ): ScannedLines | null {
+  memory.makeRoom();
+  const { starts, kinds, used } = memory;
   let at = from;
   let count = 0;
   let kindsMet = 0;
   let isLast = false;
+  scanner.totals = memory.totals;
   scanner.clear();
   while (count < most && at - from < charactersPerChunk && !(at === to && behind === 'chunk')) {
     const kind = scanner.scan(bytes, at, count);
@@ -56,23 +102,33 @@ export function scanLines(
     const next = isLast ? to : lineEnd(bytes, end, to);
     // A CR at the end may be half of a line ending.
     if (behind === 'more' && (isLast || (next === to && bytes[end] === code.carriageReturn))) return null;
-    starts[count] = at - from;
-    kinds[count] = kind;
+    starts[used + count] = at - from;
+    kinds[used + count] = kind;
     kindsMet |= 1 << kind;
     count++;
     at = next;
     if (isLast) break;
   }
   if (count === 0) return null;
+  memory.used += count;
   return {
-    starts: starts.slice(0, count),
-    kinds: kinds.slice(0, count),
+    count,
+    starts,
+    kinds,
+    at: used,
     kindsMet,
     outsideAscii: scanner.outsideAscii,
-    totals: (kindsMet & ~plainKinds) === 0 ? takeTotals() : null,
+    totals: (kindsMet & ~plainKinds) === 0 ? memory.takeTotals() : null,
     end: at,
     isLast,
   };
+}
+
+export interface Stretch {
+  readonly from: number;
+  readonly to: number;
+  readonly behind: Behind;
+  readonly most: number;
 }
 
 function lineEnd(bytes: Uint8Array, content: number, to: number): number {
@@ -80,11 +136,4 @@ function lineEnd(bytes: Uint8Array, content: number, to: number): number {
   return bytes[content] === code.carriageReturn && next < to && bytes[next] === code.lineFeed
     ? next + 1
     : next;
-}
-
-/** The scanner goes on with new ones. */
-function takeTotals(): PlainTotals {
-  const { totals } = scanner;
-  scanner.totals = new PlainTotals();
-  return totals;
 }

@@ -99,7 +99,7 @@ export class Source {
       if (!chunk?.has(lineKind.plainLong)) continue;
       const start = this.text.firstLine(at);
       for (let line = 0; line < chunk.lineCount; line++) {
-        if (chunk.kinds[line] !== lineKind.plainLong || !this.isProgram(start + line)) continue;
+        if (chunk.kind(line) !== lineKind.plainLong || !this.isProgram(start + line)) continue;
         first ??= start + line;
         count++;
       }
@@ -135,7 +135,7 @@ export class Source {
 
   private kindOf(line: number): number {
     const at = this.text.chunkOf(line);
-    return this.text.chunks[at]?.kinds[line - this.text.firstLine(at)] ?? lineKind.blank;
+    return this.text.chunks[at]?.kind(line - this.text.firstLine(at)) ?? lineKind.blank;
   }
 
   private *linesOf(wanted: readonly number[]): Iterable<number> {
@@ -145,7 +145,7 @@ export class Source {
       if (!chunk || !wanted.some((kind) => chunk.has(kind))) continue;
       const first = this.text.firstLine(at);
       for (let line = 0; line < chunk.lineCount; line++) {
-        if (wanted.includes(chunk.kinds[line] ?? 0)) yield first + line;
+        if (wanted.includes(chunk.kind(line))) yield first + line;
       }
     }
   }

@@ -18,7 +18,7 @@ function stored(text: string, held = { bytes: Buffer.from(text) }): StoredBytes 
 const about = (text: SourceText) =>
   Array.from({ length: text.lineCount }, (_, line) => {
     const at = text.chunkOf(line);
-    const kind = text.chunks[at]?.kinds[line - text.firstLine(at)];
+    const kind = text.chunks[at]?.kind(line - text.firstLine(at));
     return [text.line(line), text.lineEnding(line), kind, text.lineStart(line)];
   });
 
