@@ -1,6 +1,7 @@
 import { type DatumErrorResult, datumValue } from '../analysis/error.ts';
 import type { Datum } from '../analysis/model.ts';
 import { decision } from '../probe/decision.ts';
+import type { DerivedValue, ErrorBudget } from '../probe/derivedError.ts';
 import { gaugeTolerance } from '../probe/gaugeClass.ts';
 import { whatWouldDecide } from '../probe/improvement.ts';
 import { mostTrials } from '../probe/monteCarlo.ts';
@@ -56,28 +57,38 @@ export function answers(
   datum: Datum,
   error: DatumErrorResult | null,
   profile: Profile,
-  { tolerance, ratio, trials, seed }: Questions,
+  questions: Questions,
 ): DatumAnswers {
   const value = datumValue(datum, profile);
   if (error === null || value === null) return { decided: null, drawn: null };
-  const probe = probeOf(profile);
-  const means = {
+  return {
+    decided: decided(value, error, profile, questions),
+    drawn: drawn(value, error, profile, questions),
+  };
+}
+
+function decided(
+  value: DerivedValue,
+  error: ErrorBudget,
+  profile: Profile,
+  { tolerance, ratio }: Questions,
+): DatumAnswers['decided'] {
+  if (tolerance === null) return null;
+  const found = decision(error, tolerance);
+  const outlook = whatWouldDecide(probeOf(profile), value, tolerance, ratio, {
     canOrient: profile.machine.spindleOrientation,
     referenceUncertainty: assumedReference,
-  };
-  const found = tolerance === null ? null : decision(error, tolerance);
-  const outlook = tolerance === null ? null : whatWouldDecide(probe, value, tolerance, ratio, means);
-  return {
-    decided: found && outlook && { ratio, decision: found, outlook },
-    drawn: trials === null ? null : draw(),
-  };
+  });
+  return found && outlook && { ratio, decision: found, outlook };
+}
 
-  function draw(): DatumAnswers['drawn'] {
-    const result = drawnError(probe, value as NonNullable<typeof value>, {
-      trials: trials ?? 'adaptive',
-      seed,
-    });
-    if ('notDrawn' in result) return result;
-    return { seed, result, agreement: agreement(result, error as DatumErrorResult) };
-  }
+function drawn(
+  value: DerivedValue,
+  error: ErrorBudget,
+  profile: Profile,
+  { trials, seed }: Questions,
+): DatumAnswers['drawn'] {
+  if (trials === null) return null;
+  const result = drawnError(probeOf(profile), value, { trials, seed });
+  return 'notDrawn' in result ? result : { seed, result, agreement: agreement(result, error) };
 }

@@ -119,7 +119,8 @@ function outOf({ centroid, scale }: Gathered, { centre: [x, y], radius }: Circle
 export function arcOf(spokes: readonly Point2[]): number {
   const angles = spokes.map(([x, y]) => Math.atan2(y, x)).sort((one, other) => one - other);
   const gaps = angles.map((angle, index) => (angles[index + 1] ?? (angles[0] ?? 0) + 2 * Math.PI) - angle);
-  return 360 - (Math.max(...gaps) * 180) / Math.PI;
+  const largest = gaps.reduce((most, gap) => Math.max(most, gap));
+  return 360 - (largest * 180) / Math.PI;
 }
 
 function shortArc(arc: number, condition: number): string[] {

@@ -21,7 +21,7 @@ export function leastSquares(
 ): LeastSquares {
   const columns = design[0]?.length ?? 0;
   const lengths = Array.from({ length: columns }, (_, column) => {
-    const length = Math.hypot(...design.map((row) => row[column] ?? 0));
+    const length = Math.sqrt(design.reduce((sum, row) => sum + (row[column] ?? 0) ** 2, 0));
     return length === 0 ? 1 : length;
   });
   const rows = design.map((row) => row.map((value, column) => value / (lengths[column] ?? 1)));

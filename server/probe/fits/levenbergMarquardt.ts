@@ -49,7 +49,7 @@ export function levenbergMarquardt(
 function dampedStep({ residuals, jacobian }: Linearised, damping: number): readonly number[] {
   const count = jacobian[0]?.length ?? 0;
   const extra = Array.from({ length: count }, (_, column) => {
-    const length = Math.hypot(...jacobian.map((row) => row[column] ?? 0));
+    const length = Math.sqrt(jacobian.reduce((sum, each) => sum + (each[column] ?? 0) ** 2, 0));
     const row = new Array<number>(count).fill(0);
     row[column] = Math.sqrt(damping) * (length === 0 ? 1 : length);
     return row;

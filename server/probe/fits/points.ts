@@ -29,14 +29,18 @@ export function gather(
     return {
       refusal: `${what} needs at least ${least} points; there ${given.length === 1 ? 'is' : 'are'} ${given.length}.`,
     };
-  const odd = given.findIndex((point) => point.length !== dimension || !point.every(Number.isFinite));
+  if (given.length > mostPoints)
+    return {
+      refusal: `${what} is fitted to at most ${mostPoints} points; there are ${given.length}. Thin them out.`,
+    };
+  const odd = given.findIndex((point) => point.length !== dimension || !point.every(isCoordinate));
   if (odd >= 0) return { refusal: `Point ${odd + 1} has a coordinate that is no number.` };
   const centroid = Array.from({ length: dimension }, (_, axis) =>
     mean(given.map((point) => point[axis] ?? 0)),
   );
   const centred = given.map((point) => point.map((value, axis) => value - (centroid[axis] ?? 0)));
   const scale = Math.sqrt(mean(centred.map((point) => point.reduce((sum, value) => sum + value * value, 0))));
-  const largest = Math.max(...given.flat().map(Math.abs));
+  const largest = given.reduce((most, point) => Math.max(most, ...point.map(Math.abs)), 0);
   const rounding = (8 * Number.EPSILON * largest) / scale;
   if (!(scale > 0) || rounding > 1e-3) return { refusal: `The ${given.length} points lie in one place.` };
   const points = centred.map((point) => point.map((value) => value / scale));
@@ -47,6 +51,12 @@ export function gather(
 export function isFlat({ extents, rounding }: Gathered, direction: number): boolean {
   return (extents[direction] ?? 0) <= Math.max(1e-7, 4 * rounding);
 }
+
+/** More would take minutes; touches are tens. */
+const mostPoints = 5000;
+
+/** Beyond this, squares overflow. */
+const isCoordinate = (value: number): boolean => Math.abs(value) < 1e100;
 
 function principal(
   points: readonly (readonly number[])[],

@@ -15,7 +15,9 @@ export function qualityOf(
   const variance = degreesOfFreedom > 0 ? squares / degreesOfFreedom : null;
   return {
     residuals,
-    form: Math.max(...residuals) - Math.min(...residuals),
+    form:
+      residuals.reduce((most, each) => Math.max(most, each)) -
+      residuals.reduce((least, each) => Math.min(least, each)),
     standardDeviation: variance === null ? null : Math.sqrt(variance),
     degreesOfFreedom,
     covariance: variance === null ? null : inverseNormal.map((row) => row.map((value) => value * variance)),

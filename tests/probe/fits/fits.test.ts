@@ -180,6 +180,15 @@ describe('what cannot be fitted is refused in words', () => {
       'Point 4 has a coordinate',
     ],
     [
+      'a number beyond all measure',
+      () =>
+        fitLine([
+          [0, 0],
+          [1e200, 0],
+        ]),
+      'Point 2 has a coordinate',
+    ],
+    [
       'a single place',
       () =>
         fitCircle([
@@ -260,6 +269,13 @@ describe('what cannot be fitted is refused in words', () => {
   function cube(): Point3[] {
     return [0, 1].flatMap((x) => [0, 1].flatMap((y) => [0, 1].map((z): Point3 => [x, y, z])));
   }
+});
+
+test('a scan of 1000 points is fitted as well; one that would take minutes is refused', () => {
+  const circle = fitted(fitCircle(onCircle(1000, [5, 6], 10, 0.01)));
+  expect(circle.radius).toBeCloseTo(10, 2);
+  expect(circle.standardDeviation).toBeCloseTo(0.01, 3);
+  expect(refusal(fitCircle(onCircle(150_000, [5, 6], 10, 0.01)))).toContain('Thin them out.');
 });
 
 describe('what is seen badly is said', () => {
