@@ -26,6 +26,7 @@ const groupModes: Readonly<Record<string, readonly [ModeGroup, number]>> = {
   distance: ['distance', 17],
   'arc distance': ['arcDistance', 17],
   'return level': ['returnLevel', 18],
+  'macro mode': ['macroMode', 18],
 };
 
 /** What a code puts in force: the one place that says what a modal code does. A code that no mode lists makes its mode unknown. */

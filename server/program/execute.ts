@@ -109,6 +109,7 @@ function isCopy(e: Expression): boolean {
 /** Steps 2 to 21 of Table 8; F comes behind the units, in which it is (the report's reference source reads it so too). */
 function runWords(read: ReadBlock, scope: Scope): Ending {
   const { state } = scope;
+  if (read.codes.length === 0 && read.words.size === 0 && read.variableCode === null) return null;
   const has = (code: string) => read.codes.some((c) => c.code === code);
   scope.world.block?.(read, state);
   const restored = keepModes(read, scope);

@@ -36,6 +36,8 @@ export const modeNames = {
   spindleMode: ['unset', 'unknown', 'G96', 'G97'],
   latheDiameter: ['unset', 'unknown', 'G7', 'G8'],
   overrides: ['unset', 'unknown', 'M48', 'M49'],
+  /** While G66 is in force the control calls a macro after every motion. */
+  macroMode: ['unset', 'unknown', 'G66', 'G66.1', 'G67'],
 } as const satisfies Record<string, readonly string[]>;
 
 export type ModeGroup = keyof typeof modeNames;

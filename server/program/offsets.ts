@@ -58,6 +58,10 @@ export function selectOffset(code: string, p: Value | undefined, scope: Scope): 
     if (extended) state.rig = { ...state.rig, extendedOffset: p ?? 1 };
   };
   const before = activeOffset(state);
+  if (before === code && !extended) {
+    state.modes.workOffset = maskOf('workOffset', code);
+    return;
+  }
   if (before !== null) {
     keepingMachinePosition(scope, select);
     return;

@@ -26,7 +26,7 @@ export function readParameter(
   const asked = { state, world, dialect, place };
   const system = number !== null ? readSystem(number, asked) : readByName(name, asked);
   if (system !== null) return system;
-  const local = isLocal(name, dialect);
+  const local = number === null ? isLocal(name, dialect) : isLocalNumber(number, dialect);
   const key = storedName(name, dialect);
   const set = (local ? state.locals : state.globals).get(key);
   if (set !== undefined) return set;
@@ -39,12 +39,13 @@ function readByName(name: string, asked: Parameters<typeof readNamed>[1]): Value
 }
 
 function wholeNumber(name: string): number | null {
-  return /^\d+$/.test(name) ? Number(name) : null;
+  const first = name.charCodeAt(0);
+  return first >= 0x30 && first <= 0x39 && /^\d+$/.test(name) ? Number(name) : null;
 }
 
 /** The macro family has two numbers for each of the first 200 tool offsets: kept under the longer one. */
 function storedName(name: string, dialect: DialectName): string {
-  if (dialect !== 'macro' || !/^2[0-4]\d\d$/.test(name)) return name;
+  if (dialect !== 'macro' || name.length !== 4 || !name.startsWith('2')) return name;
   const number = Number(name);
   if (number >= 2001 && number <= 2200) return String(number + 8000);
   return number >= 2201 && number <= 2400 ? String(number + 8800) : name;
@@ -56,8 +57,13 @@ export function writeParameter(name: string, value: Value, state: State, dialect
 
 /** Locals end with their routine: `#<name>` and the argument numbers; all else is shared. */
 export function isLocal(name: string, dialect: DialectName): boolean {
-  if (/^\d+$/.test(name)) return Number(name) >= 1 && Number(name) <= (dialect === 'macro' ? 33 : 30);
+  const number = wholeNumber(name);
+  if (number !== null) return isLocalNumber(number, dialect);
   return !name.startsWith('_') && !name.includes(':');
+}
+
+function isLocalNumber(number: number, dialect: DialectName): boolean {
+  return number >= 1 && number <= (dialect === 'macro' ? 33 : 30);
 }
 
 /** The work offset that a parameter number belongs to: 5221 → G54 x. G54.1 systems of the macro family by their number. */

@@ -23,6 +23,10 @@ export function restoreModes(saved: ModeMasks, scope: Scope): void {
   const before = unitScale(state, world);
   state.modes = { ...saved, motion, orientation };
   rescale(scope, unitScale(state, world) / before);
+  if (state.saved?.modes === saved) {
+    state.feed = state.saved.feed;
+    state.rig = { ...state.rig, speed: state.saved.speed };
+  }
   if (saved.toolLength !== toolLength)
     state.position[2] = given(`tool-length:${scope.line}`, 'the tool length offset changed');
 }

@@ -17,6 +17,14 @@ export interface Feed {
   readonly byPath: readonly KnownFeed[];
 }
 
+export interface SavedModes {
+  readonly modes: ModeMasks;
+  readonly feed: Feed;
+  readonly speed: Value;
+  /** M73: they come back when the routine returns. */
+  readonly restoreOnReturn: boolean;
+}
+
 /** What the interpreter knows between two blocks. Positions are in work coordinates and program units, degrees for a b c. */
 export interface State {
   modes: Record<ModeGroup, number>;
@@ -33,8 +41,8 @@ export interface State {
   owned: { locals: boolean; globals: boolean };
   /** What a numbered local holds that nothing set: 0 in a called rs274ngc subroutine, empty in a macro; null: an input. */
   unsetLocal: Value | null;
-  /** Modes kept by M70 or M73 in this routine. */
-  saved: { readonly modes: ModeMasks; readonly restoreOnReturn: boolean } | null;
+  /** Modes, F and S kept by M70 or M73 in this routine. */
+  saved: SavedModes | null;
   /** What the last call gave back. */
   returned: Value;
   /** Replaced as a whole. */
@@ -153,7 +161,14 @@ function samePlace(a: Place | null, b: Place | null): boolean {
 
 function sameSaved(a: State['saved'], b: State['saved']): boolean {
   if (a === null || b === null) return a === b;
-  return a.restoreOnReturn === b.restoreOnReturn && modeGroups.every((g) => a.modes[g] === b.modes[g]);
+  if (a === b) return true;
+  return (
+    a.restoreOnReturn === b.restoreOnReturn &&
+    modeGroups.every((g) => a.modes[g] === b.modes[g]) &&
+    a.feed.unset === b.feed.unset &&
+    same(a.feed.value, b.feed.value) &&
+    same(a.speed, b.speed)
+  );
 }
 
 type Parameters = ReadonlyMap<string, Value>;

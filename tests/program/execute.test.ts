@@ -78,6 +78,20 @@ describe('modes', () => {
     expect(runLines('f100\ng94').state.feed.unset).toBe(false);
   });
 
+  it('are kept with F and S, and put back (common practice, no source)', () => {
+    const ran = runLines('g21 g90 f100 s500\nm70\ng20 g91 f5 s9\nm72');
+    expect(onlyCode('units', ran.state.modes.units)).toBe('G21');
+    expect(onlyCode('distance', ran.state.modes.distance)).toBe('G90');
+    expect([ran.state.feed.value, ran.state.rig.speed]).toEqual([100, 500]);
+    const offset = new NumericWorld('mm', () => null, { '5241': 10 });
+    expect(runLines('g54\nm70\ng55\nm72', 'rs274ngc', numericStart({ X: 4 }), offset).at(0)).toEqual([4]);
+  });
+
+  it('leave the way of a motion open while G66 calls a macro after each', () => {
+    const { legs } = runLines('G66 P9001\nG0 X5.\nG67\nG0 X6.', 'macro').world;
+    expect(legs.map((each) => each === null)).toEqual([true, false]);
+  });
+
   it('a code that no mode lists makes its mode unknown', () => {
     expect(
       onlyCode('cutterCompensation', runLines('G40\nG41.2', 'macro').state.modes.cutterCompensation),
