@@ -5,6 +5,7 @@ import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } 
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build } from 'esbuild';
+import { packagesAsNeeded } from './.scripts/bundling.mjs';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const development = process.argv.includes('--development');
@@ -26,17 +27,6 @@ const shared = {
 const requireForPackages =
   "import { createRequire as makeRequire } from 'node:module'; const require = makeRequire(import.meta.url);";
 
-/** A package of special functions brings a logger for its own makers, which would load Node's terminal and network. */
-const withoutLogger = {
-  name: 'without-logger',
-  setup({ onResolve, onLoad }) {
-    onResolve({ filter: /^debug$/ }, () => ({ path: 'debug', namespace: 'without-logger' }));
-    onLoad({ filter: /.*/, namespace: 'without-logger' }, () => ({
-      contents: 'module.exports = () => () => {};',
-    }));
-  },
-};
-
 const programs = {
   ...shared,
   entryPoints: { probewright: 'server/commandLine.ts', languageServer: 'server/languageServer.ts' },
@@ -45,7 +35,7 @@ const programs = {
   splitting: true,
   chunkNames: 'parts/[name]-[hash]',
   banner: { js: requireForPackages },
-  plugins: [withoutLogger],
+  plugins: [packagesAsNeeded],
   metafile: true,
 };
 
@@ -73,7 +63,7 @@ async function writeProfileSchema() {
     ...shared,
     stdin: { contents, resolveDir: root },
     format: 'esm',
-    plugins: [withoutLogger],
+    plugins: [packagesAsNeeded],
     sourcemap: false,
     write: false,
   });
