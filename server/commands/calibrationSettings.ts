@@ -7,6 +7,7 @@ import { probeOf } from '../profile/probeOf.ts';
 import { builtInProfile, type Profile } from '../profile/profile.ts';
 import { profileWithoutCalibration } from '../profile/writeCalibration.ts';
 import { type Quantities, quantities } from '../report/quantities.ts';
+import type { Faults } from '../report/touchesOf.ts';
 import { profileName } from '../workspace/documentKind.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
 import { shownPath } from './paths.ts';
@@ -38,9 +39,9 @@ export interface CalibrationSettings {
   readonly statedSpread: string;
 }
 
-export interface Faults {
-  readonly faults: readonly string[];
-}
+export type { Faults };
+
+export const noReference = '--reference-diameter: state the diameter (or width) of what was touched.';
 
 /** @param touches absolute path of the touches; null: standard input or none */
 export function calibrationSettings(

@@ -5,12 +5,12 @@ import { verifyCalibration } from '../probe/calibration/verify.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import { refusalText } from '../report/calibrationRefusal.ts';
 import { styleFor } from '../report/style.ts';
+import { touchesOf } from '../report/touchesOf.ts';
 import { verificationJson, verificationText } from '../report/verificationText.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
-import { calibrationSettings, readText } from './calibrationSettings.ts';
+import { calibrationSettings, noReference, readText } from './calibrationSettings.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
-import { touchesOf } from './touchesOf.ts';
 
 /** `calibrate TOUCHES.csv --verify`: does the profile's calibration still hold? Exit status 1: it is to be made again. */
 export async function verifyTouches(
@@ -21,8 +21,7 @@ export async function verifyTouches(
   const settings = calibrationSettings(options, name === '-' ? null : resolve(terminal.cwd, name), terminal);
   if ('faults' in settings) return refuse(terminal, settings.faults);
   const { reference, profile, show } = settings;
-  if (reference === null)
-    return refuse(terminal, ['--reference-diameter: state the diameter (or width) of what was touched.']);
+  if (reference === null) return refuse(terminal, [noReference]);
   if (reference.kind === 'sphere')
     return refuse(terminal, ['--verify takes touches of a ring, a plug, a gap or a block, not of a sphere.']);
   const kept = { ...reference, kind: reference.kind };

@@ -1,7 +1,7 @@
 import { dirname, relative } from 'node:path';
 import { ruleIds } from '../checks/registry.ts';
-import type { CalibrationEntry } from '../profile/writeCalibration.ts';
 import { writeCalibration } from '../profile/writeCalibration.ts';
+import { calibrationEntry } from '../report/calibrationEntry.ts';
 import type { CalibrationReport } from '../report/calibrationReport.ts';
 import { fineLength } from '../report/fineLength.ts';
 import type { CalibrationSettings, Faults } from './calibrationSettings.ts';
@@ -25,7 +25,12 @@ export function writeIntoProfile(
   if (faults.length > 0) return { faults };
   const before = textBefore(settings, shown, terminal);
   if ('faults' in before) return before;
-  const written = writeCalibration(before.text, entryOf(report, touches, settings), {
+  const placed = {
+    date: settings.date,
+    temperature: settings.temperature,
+    touches: touches === null ? null : relative(dirname(settings.profilePath), touches).replaceAll('\\', '/'),
+  };
+  const written = writeCalibration(before.text, calibrationEntry(report, placed), {
     tipDiameter: settings.tipGiven ? settings.tipDiameter : null,
     units: settings.show.units,
     path: shown,
@@ -67,38 +72,4 @@ function textBefore(
   if (decoded === null) return { faults: [`${shown}: the profile is no text.`] };
   const { text, ...coding } = decoded;
   return { text, coding };
-}
-
-export function entryOf(
-  report: CalibrationReport,
-  touches: string | null,
-  { profilePath, date, temperature }: Pick<CalibrationSettings, 'profilePath' | 'date' | 'temperature'>,
-): CalibrationEntry {
-  const { result } = report;
-  const spread = spreadOf(report);
-  return {
-    date,
-    spindle: report.kind === 'sphere' ? null : report.result.spindle,
-    effectiveDiameter: result.effectiveDiameter,
-    expandedUncertainty: result.uncertainty?.expandedUncertainty ?? null,
-    coverageFactor: result.uncertainty?.coverageFactor ?? null,
-    feed: result.speed === null ? null : result.speed * 60,
-    temperature,
-    residualStandardDeviation: spread?.standardDeviation ?? null,
-    degreesOfFreedom: spread?.degreesOfFreedom ?? null,
-    harmonics: lobesOf(report),
-    touches: touches === null ? null : relative(dirname(profilePath), touches).replaceAll('\\', '/'),
-  };
-}
-
-function spreadOf({ kind, result }: CalibrationReport) {
-  if (kind === 'flat') return result.repeatability;
-  const { residualStandardDeviation: standardDeviation, degreesOfFreedom } = result;
-  return standardDeviation === null ? null : { standardDeviation, degreesOfFreedom };
-}
-
-/** Lobes count as observed where the three of the supports were. */
-function lobesOf(report: CalibrationReport): CalibrationEntry['harmonics'] {
-  if (report.kind === 'flat') return null;
-  return report.result.harmonics.some(({ order }) => order === 3) ? report.result.harmonics : null;
 }

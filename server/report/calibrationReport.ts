@@ -1,7 +1,7 @@
 import type { Calibration } from '../probe/calibration/calibrate.ts';
 import type { FlatCalibration } from '../probe/calibration/flat.ts';
 import type { SphereCalibration } from '../probe/calibration/sphere.ts';
-import type { Reference, ReferenceKind } from '../probe/calibration/touches.ts';
+import type { Reference } from '../probe/calibration/touches.ts';
 import type { Quantities } from './quantities.ts';
 
 /** What a report on a calibration says, whichever reference was touched. */
@@ -33,11 +33,3 @@ export interface Notice {
   readonly message: string;
   readonly rows: readonly number[];
 }
-
-export const referenceNames: Readonly<Record<ReferenceKind | 'sphere', string>> = {
-  ring: 'ring',
-  plug: 'plug',
-  gap: 'gap',
-  block: 'block',
-  sphere: 'sphere',
-};

@@ -1,7 +1,12 @@
 import { lobingShare } from '../tripModel.ts';
 import { type DiameterUncertainty, diameterUncertainty } from './diameterUncertainty.ts';
 import { dot, leastSquares } from './leastSquares.ts';
-import { design as designMatrix, type Observability, observability } from './observability.ts';
+import {
+  design as designMatrix,
+  greatestCondition,
+  type Observability,
+  observability,
+} from './observability.ts';
 import type { Spread } from './touches.ts';
 import { type Approach, approachesOf, lobeRow, severalSpindles } from './unknowns.ts';
 
@@ -107,7 +112,7 @@ function rate(touches: readonly Place[], request: DesignRequest): CalibrationDes
   const turned = severalSpindles(placed);
   const seen = observability(approaches, request.orders, turned);
   const rows = designMatrix(approaches, seen.unknowns);
-  if (!Number.isFinite(seen.condition) || seen.condition > 20) return null;
+  if (!Number.isFinite(seen.condition) || seen.condition > greatestCondition) return null;
   const { inverse, degreesOfFreedom } = leastSquares(
     rows,
     rows.map(() => 0),

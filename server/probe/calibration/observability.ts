@@ -59,7 +59,7 @@ export function observability(
 }
 
 /** The effect of an order that `unknowns` leaves out; they have to be solvable from these approaches. */
-export function unseenOrder(approaches: readonly Approach[], unknowns: Unknowns, order: number): UnseenOrder {
+function unseenOrder(approaches: readonly Approach[], unknowns: Unknowns, order: number): UnseenOrder {
   const rows = design(approaches, unknowns);
   const lobes = approaches.map((approach) => lobeRow(approach, order));
   const [cosine, sine] = [0, 1].map((phase) =>

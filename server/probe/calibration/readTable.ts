@@ -18,8 +18,6 @@ export type ReadTable =
 export interface TableColumns {
   readonly required: readonly string[];
   readonly optional: readonly string[];
-  /** What a name that people write for a column is called here. */
-  readonly alias: Readonly<Record<string, string>>;
 }
 
 const mostCharacters = 4_000_000;
@@ -45,7 +43,7 @@ export function readTable(text: string, columns: TableColumns): ReadTable {
     return whole(`empty. It needs a header, ${columns.required.join(',')}, and a line for each touch.`);
   if (body.length > mostRows) return whole(`too long: ${body.length} touches, at most ${mostRows}.`);
   const separator = header.text.includes(';') ? ';' : header.text.includes('\t') ? '\t' : ',';
-  const names = cellsOf(header.text, separator).map((name) => named(name, columns));
+  const names = cellsOf(header.text, separator).map((name) => name.toLowerCase());
   const faults = headerFaults(names, header.line, columns);
   if (faults.length > 0) return { problems: faults };
   if (body.length === 0) return whole('no touches: nothing follows the header.');
@@ -65,11 +63,6 @@ function cellsOf(text: string, separator: string): string[] {
       .replace(/^"(.*)"$/, '$1')
       .trim(),
   );
-}
-
-function named(name: string, { alias }: TableColumns): string {
-  const plain = name.toLowerCase();
-  return alias[plain] ?? plain;
 }
 
 function headerFaults(names: readonly string[], line: number, columns: TableColumns): TableProblem[] {

@@ -13,14 +13,12 @@ export type MillimetresPer = 1 | 25.4;
 export const touchColumns = {
   required: ['direction', 'x', 'y'],
   optional: ['feed', 'spindle'],
-  alias: {},
 } as const;
 
 /** Columns of touches on a sphere: the approach by its azimuth and its elevation (−90: straight down). */
 export const sphereColumns = {
   required: ['azimuth', 'elevation', 'x', 'y', 'z'],
   optional: ['feed'],
-  alias: {},
 } as const;
 
 /**

@@ -17,8 +17,6 @@ export interface Unknowns {
 }
 
 /** Places of the unknowns in a row: r0, c_x, c_y, τ where it is one, then cosine and sine of each order. */
-export const radiusColumn = 0;
-export const centreColumns = [1, 2] as const;
 export const latencyColumn = 3;
 export const lobeColumn = ({ latency }: Unknowns, index: number): number => (latency ? 4 : 3) + 2 * index;
 

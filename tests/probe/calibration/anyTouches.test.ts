@@ -51,7 +51,7 @@ test('whatever was touched, there is a result of numbers or a refusal, never an 
         expect(numbersAreNumbers(verifyCalibration(touches, reference, aProbe(), 0))).toBe(true);
       },
     ),
-    { numRuns: 150 },
+    { numRuns: 60 },
   );
 });
 
@@ -71,6 +71,6 @@ test('and so on a sphere', () => {
       expect(numbersAreNumbers(implausibleSphere(touches))).toBe(true);
       expect(numbersAreNumbers(calibrateSphere(touches, reference, options))).toBe(true);
     }),
-    { numRuns: 100 },
+    { numRuns: 50 },
   );
 });

@@ -153,7 +153,7 @@ describe('uncertainty', () => {
 
   test('covers: the scatter of D_eff over many calibrations is the stated u (JCGM 101 by hand)', () => {
     const next = noise(21, 0.001);
-    const runs = 400;
+    const runs = 250;
     let [squares, stated, covered] = [0, 0, 0];
     for (let run = 0; run < runs; run += 1) {
       const result = calibrated(touched({ lobes, noise: next }, evenly(9)));
@@ -164,7 +164,7 @@ describe('uncertainty', () => {
     }
     expect(Math.sqrt(squares / stated)).toBeGreaterThan(0.9);
     expect(Math.sqrt(squares / stated)).toBeLessThan(1.1);
-    // 95 % within four standard deviations of a binomial of 400.
+    // 95 % within four standard deviations of a binomial of 250.
     expect(covered / runs).toBeGreaterThan(0.95 - 4 * Math.sqrt((0.95 * 0.05) / runs));
     expect(covered / runs).toBeLessThanOrEqual(1);
   });

@@ -17,7 +17,7 @@ const request: DesignRequest = {
 const designed = (changes: Partial<DesignRequest>) => designCalibration({ ...request, ...changes });
 
 describe('a design', () => {
-  test.each([3, 4, 5, 7, 12, 25, 60])('spends %i touches, all of them, the same each time', (touches) => {
+  test.each([3, 4, 5, 7, 25])('spends %i touches, all of them, the same each time', (touches) => {
     const { best } = designed({ touches });
     expect(best.touches).toHaveLength(touches);
     expect(designed({ touches })).toEqual(designed({ touches }));

@@ -1,6 +1,9 @@
 import type { TableProblem } from '../probe/calibration/readTable.ts';
-import { linesText } from '../report/countWords.ts';
-import type { Faults } from './calibrationSettings.ts';
+import { linesText } from './countWords.ts';
+
+export interface Faults {
+  readonly faults: readonly string[];
+}
 
 /** The touches of a text that the person did not leave out, or what is wrong with it. */
 export function touchesOf<Touch extends { readonly row: number }>(
