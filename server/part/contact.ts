@@ -3,7 +3,7 @@ import type { Path } from './path.ts';
 import type { Point } from './solid.ts';
 
 /** How near a contact is found along the path, mm, where the path does not graze the surface. */
-export const contactWithin = 1e-9;
+export const contactWithin = 1e-11;
 const mostSteps = 400;
 
 /**

@@ -14,7 +14,7 @@ describe('touches of true geometry', () => {
     const setup = { start: [40, 0, -10], part: [wall] };
     const [at = [0, 0, 0]] = latched('G21 G90 G94\nG38.2 X-40 F60\nM2', setup);
     // The wall turns about the block's centre, x = -20: along Y0 its face lies at -20 + 20/cos θ.
-    const face = -20 + (20 - -20 * 0) / Math.cos((theta * Math.PI) / 180);
+    const face = -20 + 20 / Math.cos((theta * Math.PI) / 180);
     const radius = 2;
     // Of a ball of 1 mm in the case; the error grows with the radius.
     expect((at[0] - radius - face) * 1000).toBeCloseTo((tip.expected.error_um * radius) / tip.inputs.r_mm, 6);

@@ -1,0 +1,204 @@
+import { describe, expect, test } from 'vitest';
+import { outcome, outcomesOf, plate, rehearsed } from './rehearsed.ts';
+
+const head = 'G21 G90 G94 G17 G40\n';
+/** One face in Z, tested and written; common practice, no source. */
+const careful = `${head}
+G38.3 Z-5 F60
+o1 if [#5070 EQ 0]
+  (MSG, no top found)
+  M2
+o1 endif
+G10 L20 P1 Z[#<_z> - #5063]
+G0 Z20
+M2`;
+const careless = `${head}G38.3 Z-5 F60\nG10 L2 P1 Z#5063\nG0 Z20\nM2`;
+const expectTop = { 'G54.z': { value: 0, tolerance: 0.01 } };
+const top = {
+  ...plate,
+  expect: expectTop,
+  uncertainty: { x: 1, y: 1, z: 1, degrees: 2 },
+  wrongToolLength: 3,
+};
+
+describe('outcomes of the undisturbed run', () => {
+  test('every expectation met: datum-right, and the verdict is that of the faults', () => {
+    const { undisturbed, verdict } = rehearsed(careful, top);
+    expect(undisturbed.outcome.name).toBe('datum-right');
+    expect(undisturbed.outcome.errors.get('G54.z')).toBeCloseTo(0, 9);
+    expect(verdict).toBe('fail');
+  });
+
+  test('a false trip is answered by a second touch: pass', () => {
+    const twice = `${head}
+G38.3 Z-5 F60
+o1 if [#5070 EQ 0]
+  (MSG, no top found)
+  M2
+o1 endif
+#1 = #5063
+G1 Z[#1 + 0.5] F60
+G38.3 Z[#1 - 1] F60
+o2 if [[#5070 EQ 0] OR [ABS[#5063 - #1] GT 0.02]]
+  (MSG, the two touches do not agree)
+  M2
+o2 endif
+G10 L20 P1 Z[#<_z> - #5063]
+G0 Z20
+M2`;
+    const { faults, verdict } = rehearsed(twice, top);
+    const bad = faults.filter(({ outcome: { name } }) => name === 'collision');
+    expect(bad.map(({ fault }) => fault.name)).toEqual(['probe-dead']);
+    expect(verdict).toBe('pass');
+  });
+
+  test('written outside its tolerance: wrong-datum, with the line that wrote it', () => {
+    const missing = `${head}G38.2 X60 F60\nG0 X0\nG10 L2 P1 X#5061\nM2`;
+    const setup = {
+      start: [0, 0, -10],
+      part: [{ add: 'block', min: [20, -50, -30], max: [50, 50, 10] }],
+      expect: { 'G54.x': { value: 20, tolerance: 0.01 } },
+    };
+    const { undisturbed } = rehearsed(missing, setup);
+    expect(undisturbed.outcome.name).toBe('wrong-datum');
+    expect(undisturbed.line).toBe(4);
+    expect(undisturbed.outcome.errors.get('G54.x')).toBeCloseTo(-2, 9);
+    expect(undisturbed.story).toContain('line 4 writes G54.x: 2 mm off');
+  });
+
+  test.each([
+    ['a rapid move into the part', `${head}G0 Z-5\nM2`, 'collision'],
+    [
+      'an arc into the part',
+      `${head}G0 X-60\nG18 G2 X60 Z20 I60 K0 F500\nG3 X-60 Z20 I-60 K0\nM2`,
+      'collision',
+    ],
+    ['a touch without its retract, then sideways', `${head}G38.2 Z-5 F60\nG0 X10\nM2`, 'collision'],
+    ['a touch too fast for its overtravel', `${head}G38.2 Z-5 F3000\nG0 Z20\nM2`, 'collision'],
+    ['a loop without an end', `${head}#1 = 1\no1 while [#1 EQ 1]\n  G4 P0\no1 endwhile\nM2`, 'endless'],
+    ['a subroutine that calls itself', 'o<a> sub\no<a> call\no<a> endsub\no<a> call\nM2', 'endless'],
+    ['an alarm against the part', `${head}G38.2 Z-5 F60\nG38.2 Z-5 F60\nM2`, 'contact-stop'],
+    ['an alarm free of it', `${head}G38.2 Z10 F60\nM2`, 'message-stop'],
+    ['nothing expected', `${head}G38.2 Z-5 F60\nG0 Z20\nM2`, 'completed'],
+    ['no touch', `${head}G0 Z10\nM2`, 'completed'],
+    ['a division by zero', `${head}#1 = [1 / 0]\nM2`, 'message-stop'],
+    ['a name that nothing sets', `${head}G0 X#<nowhere>\nM2`, 'message-stop'],
+    ['a call into a file that is not there', 'o<elsewhere> call\nM2', 'message-stop'],
+  ])('%s', (_, program, wanted) => {
+    expect(outcome(program, plate)).toBe(wanted);
+  });
+
+  test('the stem meets a step that the ball is past', () => {
+    const step = { add: 'block', min: [20, -50, 8], max: [50, 50, 60] };
+    const setup = {
+      ...plate,
+      start: [0, 0, 100],
+      tool: 1,
+      tools: { '1': { length: 80 } },
+      part: [...plate.part, step],
+    };
+    const { undisturbed } = rehearsed(`${head}G0 Z82\nG0 X22\nM2`, setup, { options: { faults: [] } });
+    expect(undisturbed.record.collisions).toMatchObject([{ with: 'stem', line: 2 }]);
+  });
+
+  test('a start position in the part is said and not begun', () => {
+    const { undisturbed, verdict } = rehearsed(careful, { ...plate, start: [0, 0, -5] });
+    expect(undisturbed.outcome.name).toBe('collision');
+    expect(undisturbed.story).toContain('the start position stands in the part');
+    expect(verdict).toBe('fail');
+  });
+
+  test('a program that never touches completes and fails', () => {
+    const { undisturbed, verdict } = rehearsed(`${head}G0 Z30\nM2`, top);
+    expect(undisturbed.outcome.name).toBe('completed');
+    expect(verdict).toBe('fail');
+  });
+
+  test('away from the surface: the release is latched where contact ends', () => {
+    const program = `${head}G38.2 Z-5 F60\nG38.4 Z10 F60\n#<edge> = #5063\nG0 Z20\nM2`;
+    const { record } = rehearsed(program, plate, { options: { faults: [] } }).undisturbed;
+    expect(record.end.kind).toBe('program-end');
+    expect(record.parameters.get('#<edge>')).toBeCloseTo(0, 7);
+  });
+});
+
+describe('faults', () => {
+  test('part-absent: a write that nothing backs is wrong, a message is right', () => {
+    expect(outcomesOf('part-absent', careless, top)).toEqual(['wrong-datum']);
+    expect(outcomesOf('part-absent', careful, top)).toEqual(['message-stop']);
+  });
+
+  test('part-shifted: what is expected moves along', () => {
+    expect(outcomesOf('part-shifted', careful, top)).toEqual(Array(6).fill('datum-right'));
+    const blind = `${head}G10 L2 P1 Z0\nG38.3 Z-5 F60\nG0 Z20\nM2`;
+    expect(outcomesOf('part-shifted', blind, top).filter((name) => name === 'wrong-datum')).toHaveLength(2);
+  });
+
+  test('part-turned: a height alone can not be judged', () => {
+    expect(outcomesOf('part-turned', careful, top)).toEqual(['completed', 'completed']);
+  });
+
+  test('probe-dead ends against the part', () => {
+    expect(outcomesOf('probe-dead', careful, top)).toEqual(['collision']);
+    const far = `${head}G38.3 Z10 F60\nM2`;
+    expect(outcomesOf('probe-dead', far, { ...top, expect: {} })).toEqual(['completed']);
+  });
+
+  test('probe-tripped: G38.3 alarms, a skip move completes at once', () => {
+    expect(outcomesOf('probe-tripped', careful, top)).toEqual(['message-stop']);
+    const skip = 'G21 G90 G94\nG31 Z-5. F60.\n#5223=#5063\nG0 Z20.\nM30';
+    const given = { dialect: 'macro' as const };
+    expect(outcome(skip, top, given)).toBe('datum-right');
+    expect(outcomesOf('probe-tripped', skip, top, given)).toEqual(['wrong-datum']);
+  });
+
+  test('false-trip: half-way to the surface', () => {
+    const { faults } = rehearsed(careless, top, { options: { faults: ['false-trip'] } });
+    expect(faults[0]?.outcome.errors.get('G54.z')).toBeCloseTo(10, 9);
+    expect(faults[0]?.story).toContain('half-way');
+  });
+
+  test('probe-stuck needs a touch that comes after', () => {
+    expect(outcomesOf('probe-stuck', careful, top)).toEqual([]);
+    const two = `${head}G38.2 Z-5 F60\nG0 Z5\nG38.2 Z-5 F60\nG0 Z5\nM2`;
+    expect(outcomesOf('probe-stuck', two, { ...top, expect: {} })).toEqual(['message-stop']);
+  });
+
+  test('start-shifted moves the machine alone', () => {
+    expect(outcomesOf('start-shifted', careful, top)).toEqual(Array(6).fill('datum-right'));
+  });
+
+  test('feed-doubled: touch feeds too', () => {
+    const fast = `${head}G38.2 Z-5 F1000\nG0 Z20\nM2`;
+    expect(outcome(fast, plate)).toBe('completed');
+    expect(outcomesOf('feed-doubled', fast, plate)).toEqual(['collision']);
+  });
+
+  test('wrong-tool: a height comes out wrong by it, which is past help', () => {
+    const { faults, verdict } = rehearsed(careful, top, { options: { faults: ['wrong-tool'] } });
+    expect(faults.map(({ outcome: o }) => o.name)).toEqual(['wrong-datum', 'wrong-datum']);
+    expect(faults.map(({ outcome: o }) => o.errors.get('G54.z'))).toEqual([
+      expect.closeTo(3, 9),
+      expect.closeTo(-3, 9),
+    ]);
+    expect(verdict).toBe('pass');
+  });
+
+  test('two at once: each form of the one with each of the other', () => {
+    const both = outcomesOf(['part-shifted', 'feed-doubled'], careful, top);
+    expect(both).toHaveLength(6);
+  });
+
+  test('a fault without a size is left out', () => {
+    const { faults } = rehearsed(careful, { ...plate, expect: expectTop });
+    const names = new Set(faults.map(({ fault }) => fault.name));
+    expect(names).toEqual(
+      new Set(['part-absent', 'probe-dead', 'probe-tripped', 'false-trip', 'feed-doubled']),
+    );
+  });
+
+  test('a run can be given up', () => {
+    const endless = '#1 = 1\no1 while [#1 EQ 1]\n  #2 = 1\no1 endwhile\nM2';
+    expect(() => rehearsed(endless, plate, { options: { cancelled: () => true } })).toThrow();
+  });
+});
