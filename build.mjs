@@ -55,10 +55,10 @@ const suiteFolder = 'tests/host/suite';
 const suiteFiles = readdirSync(path.join(root, suiteFolder)).filter((name) => name.endsWith('.test.ts'));
 rmSync(path.join(root, 'dist/tests'), { recursive: true, force: true });
 
-/** The editor completes and explains a profile by the definition that the program validates it with. */
-async function writeProfileSchema() {
+/** The editor completes and explains profiles and setups by the definitions that the program validates them with. */
+async function writeSchemas() {
   const contents =
-    "export { profileSchema } from './server/profile/profile.ts'; export { ruleIds } from './server/checks/registry.ts';";
+    "export { profileSchema } from './server/profile/profile.ts'; export { setupSchema } from './server/part/setupDefinition.ts'; export { ruleIds } from './server/checks/registry.ts';";
   const bundle = await build({
     ...shared,
     stdin: { contents, resolveDir: root },
@@ -68,17 +68,19 @@ async function writeProfileSchema() {
     write: false,
   });
   const code = Buffer.from(bundle.outputFiles[0].contents).toString('base64');
-  const { profileSchema, ruleIds } = await import(`data:text/javascript;base64,${code}`);
-  // VS Code's own keyword: a profile may have a comma behind its last entry.
-  const schema = { ...profileSchema(ruleIds), allowTrailingCommas: true };
+  const { profileSchema, setupSchema, ruleIds } = await import(`data:text/javascript;base64,${code}`);
+  // VS Code's own keyword: these files may have a comma behind their last entry.
+  const lenient = (schema) => ({ ...schema, allowTrailingCommas: true });
   // The server words an unknown key, with the nearest known one: the editor need not say it a second time.
   const worded = (key, value) => (key === 'additionalProperties' && value === false ? undefined : value);
   mkdirSync(path.join(root, 'dist'), { recursive: true });
-  writeFileSync(path.join(root, 'dist/profile.schema.json'), JSON.stringify(schema, worded));
+  const profile = JSON.stringify(lenient(profileSchema(ruleIds)), worded);
+  writeFileSync(path.join(root, 'dist/profile.schema.json'), profile);
+  writeFileSync(path.join(root, 'dist/setup.schema.json'), JSON.stringify(lenient(setupSchema())));
 }
 
 await Promise.all([
-  writeProfileSchema(),
+  writeSchemas(),
   build(programs).then(removeOldParts),
   build({
     ...insideCode,

@@ -7,7 +7,7 @@ import { root } from './run.mjs';
 
 const mostBytes = 1024 * 1024;
 const shipped =
-  /^(package\.json|README\.md|LICENSE|dist\/(probewright\.js|languageServer\.js|parts\/[^/]+\.js|extension\.cjs|profile\.schema\.json)|client\/icon\.png|(syntaxes|snippets|client\/walkthrough)\/.+)$/;
+  /^(package\.json|README\.md|LICENSE|dist\/(probewright\.js|languageServer\.js|parts\/[^/]+\.js|extension\.cjs|(profile|setup)\.schema\.json)|client\/icon\.png|(syntaxes|snippets|client\/walkthrough)\/.+)$/;
 const needed = [
   'README.md',
   'LICENSE',
@@ -15,6 +15,7 @@ const needed = [
   'dist/languageServer.js',
   'dist/extension.cjs',
   'dist/profile.schema.json',
+  'dist/setup.schema.json',
   'client/icon.png',
 ];
 
