@@ -13,6 +13,7 @@ import { documentSymbols, flatSymbols } from './documentSymbols.ts';
 import { fileRenameEdits } from './fileRename.ts';
 import { guarded } from './guard.ts';
 import { highlights } from './highlights.ts';
+import { OfferedRenames } from './offeredRenames.ts';
 import { onProgram } from './onProgram.ts';
 import { references } from './references.ts';
 import { prepareRename, rename } from './rename.ts';
@@ -46,15 +47,18 @@ export function answerNames(connection: Connection, session: Session): void {
   connection.onPrepareRename(
     around('prepareRename', null, (place, { position }) => allowed(prepareRename(place, position))),
   );
+  const offered = new OfferedRenames(session.rim.now);
   const world = {
     client: client.names,
     version: (uri: string) => documents.find(uri)?.version ?? null,
     fileExists: async (uri: string) => documents.find(uri) !== null || (await files.read(uri)) !== null,
   };
   connection.onRenameRequest(
-    around('rename', null, async (place, { position, newName }) =>
-      allowed(await rename(place, position, newName, world)),
-    ),
+    around('rename', null, async (place, { position, newName }) => {
+      const edit = allowed(await rename(place, position, newName, world));
+      offered.offer(edit);
+      return edit;
+    }),
   );
   connection.onDocumentSymbol(
     onProgram(session, 'documentSymbol', null, (program) => {
@@ -77,12 +81,12 @@ export function answerNames(connection: Connection, session: Session): void {
       prepareCallHierarchy(program, position),
     ),
   );
-  answerOverPrograms(connection, session);
+  answerOverPrograms(connection, session, offered);
 }
 
 /** What is asked of all programs that are known. */
-function answerOverPrograms(connection: Connection, session: Session): void {
-  const { log } = session;
+function answerOverPrograms(connection: Connection, session: Session, offered: OfferedRenames): void {
+  const { log, texts } = session;
   const known = async () => knownPrograms(await openPrograms(session));
   const { callHierarchy } = connection.languages;
   callHierarchy.onIncomingCalls(
@@ -95,7 +99,11 @@ function answerOverPrograms(connection: Connection, session: Session): void {
     guarded('workspaceSymbol', log, async ({ query }) => workspaceSymbols(query, await known())),
   );
   connection.workspace.onWillRenameFiles(
-    guarded('willRenameFiles', log, async ({ files }) => fileRenameEdits(files, await known())),
+    guarded('willRenameFiles', log, async ({ files }) => {
+      const asked = files.filter((file) => !offered.take(file));
+      for (const { oldUri } of asked) texts.forget(oldUri);
+      return asked.length === 0 ? null : fileRenameEdits(asked, await known());
+    }),
   );
 }
 

@@ -112,10 +112,13 @@ function workspaceEdit(
   const byFile = new Map<string, TextEdit[]>();
   for (const { uri, edit } of edits) byFile.set(uri, [...(byFile.get(uri) ?? []), edit]);
   if (!client.versionedEdits) return { changes: Object.fromEntries(byFile) };
+  // The file goes first: some clients carry out what is done to files before edits of text, whatever the order.
+  const placed = (uri: string) =>
+    uri === file?.from ? { uri: file.to, version: null } : { uri, version: version(uri) };
   return {
     documentChanges: [
-      ...[...byFile].map(([uri, each]) => ({ textDocument: { uri, version: version(uri) }, edits: each })),
       ...(file ? [{ kind: 'rename' as const, oldUri: file.from, newUri: file.to }] : []),
+      ...[...byFile].map(([uri, each]) => ({ textDocument: placed(uri), edits: each })),
     ],
   };
 }

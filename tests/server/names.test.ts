@@ -93,18 +93,20 @@ test('renaming goes into the called file and takes it along, or says why not', a
   expect(await client.request('textDocument/prepareRename', at(2, 4))).toMatchObject({ placeholder: 'edge' });
   const edit = await client.request<WorkspaceEdit>('textDocument/rename', { ...at(2, 4), newName: 'rim' });
   expect(edit.documentChanges).toMatchObject([
+    { kind: 'rename', oldUri: uriOf('edge.ngc'), newUri: uriOf('rim.ngc') },
     { textDocument: { uri: uriOf('part.ngc'), version: 1 }, edits: [{ newText: '<rim>' }] },
     {
-      textDocument: { uri: uriOf('edge.ngc'), version: null },
+      textDocument: { uri: uriOf('rim.ngc'), version: null },
       edits: [{ newText: '<rim>' }, { newText: '<rim>' }],
     },
-    { kind: 'rename', oldUri: uriOf('edge.ngc'), newUri: uriOf('rim.ngc') },
   ]);
   await expect(client.request('textDocument/rename', { ...at(1, 4), newName: 'top' })).rejects.toThrow(
     /would be local/,
   );
   await expect(client.request('textDocument/prepareRename', at(0, 0))).rejects.toThrow(/Nothing here/);
   const files = [{ oldUri: uriOf('edge.ngc'), newUri: uriOf('rim.ngc') }];
+  // What that edit does with the file is known; who renames it by hand afterwards is answered.
+  expect(await client.request('workspace/willRenameFiles', { files })).toBeNull();
   const along = await client.request<WorkspaceEdit>('workspace/willRenameFiles', { files });
   expect(Object.keys(along.changes ?? {}).map(nameOf)).toEqual(['edge.ngc', 'part.ngc']);
 });
