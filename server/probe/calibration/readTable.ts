@@ -100,7 +100,7 @@ function readRow(
       separator === ',' && text.includes(';') ? ' The header has commas, this line semicolons.' : '';
     problems.push({
       line,
-      message: `${cells.length} cells where the header names ${names.length}.${other || commas}`,
+      message: `${cells.length} cell${cells.length === 1 ? '' : 's'} where the header names ${names.length}.${other || commas}`,
     });
     return { line, values: {} };
   }

@@ -60,7 +60,7 @@ describe('bad input is said with its line', () => {
     [
       'mixed separators',
       'direction,x,y\n0;1;2\n',
-      '2: 1 cells where the header names 3. The header has commas',
+      '2: 1 cell where the header names 3. The header has commas',
     ],
     ['half a line', 'direction,x,y\n0,1,2\n90,1', '3: 2 cells where the header names 3.'],
     ['no direction', 'direction,x,y\n4000,1,2\n', '2: direction is 4000: degrees are expected'],
