@@ -1,7 +1,10 @@
-import { type Procedure, proceduresOf } from '../analysis/procedures.ts';
+import type { Procedure } from '../analysis/procedures.ts';
 import { argumentNumbers } from '../program/macroArguments.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Item } from '../syntax/tree.ts';
+import { fileName } from '../workspace/documentKind.ts';
+import type { Program } from '../workspace/program.ts';
+import { knownPrograms } from '../workspace/relatedPrograms.ts';
 import { letterMeaning } from './letters.ts';
 import { parameterName } from './parameterName.ts';
 import { parametersOf } from './wordAt.ts';
@@ -21,9 +24,16 @@ export interface CallArgument {
 /** Lines of a body that are looked through; what a longer one takes shows at its beginning. */
 const mostLines = 2000;
 
-/** The arguments that a subroutine reads, in the order of their numbers, those in between too where brackets count. */
-export function argumentsOf(source: Source, procedure: Procedure): CallArgument[] {
-  const uses = firstUses(source, procedure);
+/**
+ * The arguments that a subroutine reads, in the order of their numbers, those in between too where brackets count.
+ * @param file its name, where it is not the one that is looked at
+ */
+export function argumentsOf(
+  source: Source,
+  procedure: Procedure,
+  file: string | null = null,
+): CallArgument[] {
+  const uses = firstUses(source, procedure, file);
   const names = namesInComments(source, procedure);
   const macro = source.dialect.macroFlow;
   const known = new Set([...uses.keys(), ...names.keys()]);
@@ -40,9 +50,13 @@ export function argumentsOf(source: Source, procedure: Procedure): CallArgument[
   });
 }
 
-/** The subroutine of that name in this file. */
-export function subroutineNamed(source: Source, name: string): Procedure | null {
-  return proceduresOf(source).byName.get(name) ?? null;
+/** The arguments of the subroutine that a call of this name runs, in this file or another; null where it is not known. */
+export function argumentsOfCall(program: Program, name: string): CallArgument[] | null {
+  const [own] = knownPrograms([program]);
+  const callee = own?.callee(name);
+  if (!callee) return null;
+  const file = callee.uri === program.uri ? null : fileName(callee.uri);
+  return argumentsOf(callee.source, callee.procedure, file);
 }
 
 const letterOf: ReadonlyMap<number, string> = new Map(
@@ -54,7 +68,7 @@ interface FirstUse {
   readonly text: string;
 }
 
-function firstUses(source: Source, { ranges }: Procedure): Map<number, FirstUse> {
+function firstUses(source: Source, { ranges }: Procedure, file: string | null): Map<number, FirstUse> {
   const uses = new Map<number, FirstUse>();
   const set = new Set<number>();
   const most = source.dialect.macroFlow ? 26 : 30;
@@ -67,7 +81,7 @@ function firstUses(source: Source, { ranges }: Procedure): Map<number, FirstUse>
           if (!(number >= 1 && number <= most) || uses.has(number) || set.has(number)) continue;
           // What the body sets before it reads it is no argument.
           if (isSet) set.add(number);
-          else uses.set(number, useIn(source, item, line));
+          else uses.set(number, useIn(source, item, line, file));
         }
       }
     }
@@ -75,9 +89,9 @@ function firstUses(source: Source, { ranges }: Procedure): Map<number, FirstUse>
   return uses;
 }
 
-function useIn(source: Source, item: Item, line: number): FirstUse {
+function useIn(source: Source, item: Item, line: number, file: string | null): FirstUse {
   const { text } = source.block(line);
-  const said = `line ${line + 1}: ${text.slice(item.start, item.end).trim()}`;
+  const said = `line ${line + 1}${file === null ? '' : ` of ${file}`}: ${text.slice(item.start, item.end).trim()}`;
   if (item.kind === 'setting' && item.value.kind === 'parameter') {
     const name = parameterName(item.target);
     return { name: name !== null && !/^\d/.test(name) ? name : null, text: said };

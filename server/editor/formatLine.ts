@@ -16,6 +16,7 @@ export function formatLine(line: string, indentation: string | null, dialect: Di
   const block = parseBlock(line, dialect);
   if (block.faults.length > 0 || block.items.some(isLeftAlone)) return line;
   const written = (keepsIndentation(block) ? '' : (indentation ?? leadingBlanks(line))) + wordsOf(block);
+  if (written === line) return line;
   if (dialect.maximumLineLength !== null && written.length > dialect.maximumLineLength) return line;
   return isSameBlock(block, parseBlock(written, dialect)) ? written : line;
 }

@@ -32,7 +32,7 @@ export function inlayHints(program: Program, range: Range, level: NotesLevel): I
     if (source.classOf(line) < (level === 'all' ? 1 : 2)) continue;
     const block = source.block(line);
     hints.push(...parameterHints(block, line, source, level));
-    if (level === 'all') hints.push(...argumentHints(source, block, line));
+    if (level === 'all') hints.push(...argumentHints(program, block, line));
     const mode = modeHint(program, block, line, level);
     if (mode) hints.push(mode);
   }

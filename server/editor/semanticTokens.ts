@@ -2,14 +2,14 @@ import type { Range, SemanticTokens, SemanticTokensDelta, SemanticTokensEdit } f
 import type { Source } from '../syntax/source.ts';
 import type { Program } from '../workspace/program.ts';
 import type { TokenAmount } from './blockTokens.ts';
-import { TokenCache } from './chunkTokens.ts';
+import { type ChunkTokens, TokenCache } from './chunkTokens.ts';
 import { columnIn, type Encoding } from './positionEncoding.ts';
 
 /**
- * Most tokens of a whole file: 200,000 are 5 MB on the wire. Behind them the grammar's colours stand alone; asked for by
+ * Most tokens of a whole file: more than a megabyte on the wire. Behind them the grammar's colours stand alone; asked for by
  * range, as editors do for what is on the screen, every line has its tokens at any size.
  */
-export const mostTokens = 200_000;
+export const mostTokens = 100_000;
 
 /** Answers of that many documents are kept for the deltas of the next. */
 const mostKept = 16;
@@ -55,34 +55,58 @@ export class SemanticTokensOf {
 
   /** Lines from `from` up to `to`, as the protocol writes them: each token from the one before it. */
   #data(source: Source, from: number, to: number, most: number): number[] {
+    const written = new Written(source, this.#encoding);
+    if (from >= to) return written.data;
     const targets = this.cache.targets(source);
-    const data: number[] = [];
-    const before = { line: 0, start: 0 };
-    if (from >= to) return data;
-    for (let at = source.text.chunkOf(from); source.text.firstLine(at) < to; at++) {
-      if (at >= source.text.chunks.length) break;
-      const first = source.text.firstLine(at);
+    const { text } = source;
+    for (let at = text.chunkOf(from); at < text.chunks.length && text.firstLine(at) < to; at++) {
       const tokens = this.cache.tokens(source, at, targets);
-      for (let each = 0; each < tokens.length; each += 5) {
-        const line = first + (tokens[each] ?? 0);
-        if (line < from || line >= to) continue;
-        const [start, length] = this.#placed(source, line, tokens[each + 1] ?? 0, tokens[each + 2] ?? 0);
-        const sameLine = line === before.line;
-        data.push(line - before.line, sameLine ? start - before.start : start, length);
-        data.push(tokens[each + 3] ?? 0, tokens[each + 4] ?? 0);
-        before.line = line;
-        before.start = start;
-        if (data.length >= most * 5) return data;
-      }
+      written.add(tokens, text.firstLine(at), from, to);
+      if (written.data.length >= most * 5) return written.data.slice(0, most * 5);
     }
-    return data;
+    return written.data;
+  }
+}
+
+/** Tokens as they go out, each place counted from the token before it. */
+class Written {
+  readonly data: number[] = [];
+  readonly #source: Source;
+  readonly #encoding: Encoding;
+  #line = 0;
+  #start = 0;
+
+  constructor(source: Source, encoding: Encoding) {
+    this.#source = source;
+    this.#encoding = encoding;
   }
 
-  #placed(source: Source, line: number, start: number, length: number): readonly [number, number] {
-    if (this.#encoding === 'utf-16') return [start, length];
-    const text = source.text.line(line);
-    const from = columnIn(text, start, this.#encoding);
-    return [from, columnIn(text, start + length, this.#encoding) - from];
+  /** Those of a chunk whose lines are from `from` up to `to`. */
+  add(tokens: ChunkTokens, first: number, from: number, to: number): void {
+    const { data } = this;
+    for (let at = 0; at < tokens.length; at += 5) {
+      const line = first + (tokens[at] as number);
+      if (line < from || line >= to) continue;
+      const offset = tokens[at + 1] as number;
+      const start = this.#column(line, offset);
+      const length = this.#column(line, offset + (tokens[at + 2] as number)) - start;
+      const before = line === this.#line ? this.#start : 0;
+      data.push(
+        line - this.#line,
+        start - before,
+        length,
+        tokens[at + 3] as number,
+        tokens[at + 4] as number,
+      );
+      this.#line = line;
+      this.#start = start;
+    }
+  }
+
+  #column(line: number, offset: number): number {
+    return this.#encoding === 'utf-16'
+      ? offset
+      : columnIn(this.#source.text.line(line), offset, this.#encoding);
   }
 }
 

@@ -3,7 +3,7 @@ import type { Source } from '../syntax/source.ts';
 import type { FunctionName } from '../syntax/tree.ts';
 import type { Program } from '../workspace/program.ts';
 import { codesOfBlock } from './blockCodes.ts';
-import { argumentsOf, type CallArgument, subroutineNamed } from './callArguments.ts';
+import { argumentsOfCall, type CallArgument } from './callArguments.ts';
 import { functionMeanings } from './functionMeanings.ts';
 import { lettersOfCode } from './letters.ts';
 import { macroCallOf } from './macroCall.ts';
@@ -15,14 +15,15 @@ export const signatureRetriggers = [']', '/'];
 const longestLine = 10_000;
 
 /** What the call, the function or the code that the caret is in takes next. */
-export function signatureHelp({ source }: Program, { line, character }: Position): SignatureHelp | null {
+export function signatureHelp(program: Program, { line, character }: Position): SignatureHelp | null {
+  const { source } = program;
   if (line < 0 || line >= source.lineCount) return null;
   const before = source.text.line(line).slice(0, character);
   if (before.length > longestLine || isInComment(before)) return null;
   return (
     ofFunction(before, source) ??
-    ofOWordCall(before, source) ??
-    ofMacroCall(before, line, source) ??
+    ofOWordCall(before, program) ??
+    ofMacroCall(before, line, program) ??
     ofCode(before, line, source)
   );
 }
@@ -49,14 +50,13 @@ function ofFunction(before: string, source: Source): SignatureHelp | null {
 }
 
 /** Behind `o… call`: one bracket for each argument. */
-function ofOWordCall(before: string, source: Source): SignatureHelp | null {
-  if (!source.dialect.oWords) return null;
+function ofOWordCall(before: string, program: Program): SignatureHelp | null {
+  if (!program.source.dialect.oWords) return null;
   const found = /^[\s/\d]*(?:n\d+\s*)?o\s*(?:<([^>]*)>|(\d+))\s*call\b(.*)$/i.exec(before);
   if (!found) return null;
   const name = found[1]?.toLowerCase().replace(/\s/g, '') ?? String(Number(found[2]));
-  const procedure = subroutineNamed(source, name);
-  if (!procedure) return null;
-  const known = argumentsOf(source, procedure);
+  const known = argumentsOfCall(program, name);
+  if (!known) return null;
   const label = /^\d/.test(name) ? `o${name}` : `o<${name}>`;
   const parameters = known.map((each) => ({ label: `[${worded(each)}]`, documentation: each.use }));
   const form = [`${label} call`, ...parameters.map((each) => each.label)].join(' ');
@@ -66,12 +66,11 @@ function ofOWordCall(before: string, source: Source): SignatureHelp | null {
 }
 
 /** G65 P…: letters that arrive in numbered parameters. */
-function ofMacroCall(before: string, line: number, source: Source): SignatureHelp | null {
-  const call = macroCallOf(source.block(line), source.dialect);
+function ofMacroCall(before: string, line: number, program: Program): SignatureHelp | null {
+  const call = macroCallOf(program.source.block(line), program.source.dialect);
   if (call?.code !== 'G65' || call.program === null) return null;
-  const procedure = subroutineNamed(source, call.program);
-  if (!procedure) return null;
-  const known = argumentsOf(source, procedure);
+  const known = argumentsOfCall(program, call.program);
+  if (!known) return null;
   const parameters = known.map((each) => ({
     label: `${each.letter} ${worded(each)}`,
     documentation: each.use,

@@ -1,7 +1,10 @@
 import { expect, test } from 'vitest';
-import { argumentsOf, subroutineNamed } from '../../server/editor/callArguments.ts';
+import type { CalledFiles } from '../../server/analysis/calledFiles.ts';
+import { argumentsOfCall } from '../../server/editor/callArguments.ts';
 import { signatureHelp } from '../../server/editor/signatureHelp.ts';
-import { openProgram } from './openProgram.ts';
+import { noProfileFile } from '../../server/workspace/fileProfile.ts';
+import { OpenDocument } from '../../server/workspace/openDocument.ts';
+import { openProgram, uri } from './openProgram.ts';
 
 /** The label with its active parameter in braces; null: no help. */
 function helpAt(marked: string): string | null {
@@ -63,11 +66,25 @@ test('positions that are not there give nothing', () => {
 });
 
 test('what a body sets before it reads it is no argument', () => {
-  const { source } = openProgram(`${sub}M2`).program;
-  const edge = subroutineNamed(source, 'edge');
-  expect(edge && argumentsOf(source, edge).map(({ number, use }) => [number, use])).toEqual([
+  const { program } = openProgram(`${sub}M2`);
+  expect(argumentsOfCall(program, 'edge')?.map(({ number, use }) => [number, use])).toEqual([
     [1, 'line 4: X#1'],
     [2, 'line 3: #<feed> = #2'],
     [3, 'not used by the subroutine'],
   ]);
+});
+
+test('a subroutine in another file', () => {
+  const file = OpenDocument.open(
+    'file:///job/far.ngc',
+    'gcode',
+    1,
+    'o<far> sub (#1 = depth)\nG38.2 Z#1 F5\no<far> endsub',
+  );
+  const { source } = file.program(noProfileFile);
+  const called: CalledFiles = { files: [{ uri: file.uri, source }], lead: () => ({ file: 0 }) };
+  const program = OpenDocument.open(uri, 'gcode', 1, 'G21\no<far> call [').program(noProfileFile, called);
+  const help = signatureHelp(program, { line: 1, character: 13 });
+  expect(help?.signatures[0]?.label).toBe('o<far> call [#1 depth]');
+  expect(help?.signatures[0]?.parameters?.[0]?.documentation).toBe('line 2 of far.ngc: Z#1');
 });
