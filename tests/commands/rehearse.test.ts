@@ -1,0 +1,108 @@
+import { describe, expect, test } from 'vitest';
+import { ran } from './fakeTerminal.ts';
+
+const program = `G21 G90 G94 G17 G40
+G38.3 Z-5 F60
+o1 if [#5070 EQ 0]
+  (MSG, no top found)
+  M2
+o1 endif
+G10 L20 P1 Z[#<_z> - #5063]
+G0 Z20
+M2
+`;
+const setup = {
+  start: [0, 0, 20],
+  part: [{ add: 'block', min: [-50, -50, -30], max: [50, 50, 0] }],
+  expect: { 'G54.z': { value: 0, tolerance: 0.01 } },
+};
+const files = (changes: object = {}, text = program) => ({
+  '/shop/top.ngc': text,
+  '/shop/top.setup.json': JSON.stringify({ ...setup, ...changes }),
+});
+const command = ['rehearse', 'top.ngc', '--setup', 'top.setup.json'];
+
+describe('rehearse', () => {
+  test('JSON as command-line.md has it', async () => {
+    const { status, out } = await ran([...command, '--format', 'json', '--fault', 'probe-tripped'], {
+      files: files(),
+    });
+    const result = JSON.parse(out);
+    expect(status).toBe(0);
+    expect(Object.keys(result)).toEqual(['undisturbed', 'faults', 'verdict']);
+    expect(Object.keys(result.undisturbed)).toEqual([
+      'outcome',
+      'line',
+      'message',
+      'touches',
+      'collisions',
+      'workOffsets',
+      'datumErrors',
+      'parameters',
+    ]);
+    expect(result.undisturbed).toMatchObject({ outcome: 'datum-right', line: 9, collisions: [] });
+    expect(result.undisturbed.touches).toMatchObject([
+      { line: 2, direction: [0, 0, -1], surface: [0, 0, 0] },
+    ]);
+    expect(Math.abs(result.undisturbed.workOffsets.G54[2])).toBeLessThan(0.01);
+    expect(result.faults).toEqual([
+      {
+        fault: 'probe-tripped',
+        detail: '',
+        touch: 1,
+        outcome: 'message-stop',
+        line: 2,
+        message: expect.stringContaining('tripped before it moves'),
+        datumErrors: {},
+      },
+    ]);
+    expect(result.verdict).toBe('pass');
+  });
+
+  test('a verdict of fail has status 1, with the JSON all the same', async () => {
+    const { status, out } = await ran([...command, '--format', 'json'], { files: files({}, 'G0 Z30\nM2\n') });
+    expect(status).toBe(1);
+    expect(JSON.parse(out)).toMatchObject({
+      undisturbed: { outcome: 'completed', touches: [] },
+      verdict: 'fail',
+    });
+  });
+
+  test('the text shows the matrix, the stories, the cautions and the verdict', async () => {
+    const { out } = await ran([...command, '--runs', '20'], { files: files() });
+    expect(out).toMatch(/ {2}false-trip[ ·]+1[ ·]*$/m);
+    expect(out).toContain('line 2: the probe trips half-way to the surface; line 7 writes G54.z');
+    expect(out).toContain('20 runs, seed 1');
+    expect(out).toContain('body is not modelled');
+    expect(out).toContain('Verdict: fail');
+  });
+
+  test('two faults at once', async () => {
+    const { out } = await ran([...command, '--format', 'json', '--fault', 'part-absent+feed-doubled'], {
+      files: files(),
+    });
+    expect(JSON.parse(out).faults).toMatchObject([
+      { fault: 'part-absent+feed-doubled', outcome: 'message-stop' },
+    ]);
+  });
+
+  test.each([
+    [
+      'an unknown key of the setup',
+      command,
+      files({ exspect: {} }),
+      /top\.setup\.json:1:\d+: exspect: .*"expect"/,
+    ],
+    ['an unknown fault', [...command, '--fault', 'gremlins'], files(), /no such fault/],
+    ['no such setup', ['rehearse', 'top.ngc', '--setup', 'none.json'], files(), /none\.json: no such setup/],
+    ['a setup of bytes', command, { ...files(), '/shop/top.setup.json': '\0\0' }, /no text/],
+    ['no such program', ['rehearse', 'none.ngc', '--setup', 'top.setup.json'], files(), /none\.ngc/],
+    ['runs that are no number', [...command, '--runs', 'many'], files(), /--runs many/],
+    ['no setup', ['rehearse', 'top.ngc'], files(), /--setup/],
+  ])('%s: status 2 and a sentence', async (_, argv, given, words) => {
+    const { status, out, error } = await ran(argv, { files: given });
+    expect(status).toBe(2);
+    expect(out).toBe('');
+    expect(error).toMatch(words);
+  });
+});
