@@ -1,11 +1,14 @@
-// From the start of a server's process to its answer to `initialize`.
-import { median } from '../processes.mjs';
+// From the start of a server's process to its answer to `initialize`; beside it what Node needs to start at all.
+import { median, timed } from '../processes.mjs';
 import { ServerProcess, starts } from '../serverProcess.mjs';
 
 const rounds = 9;
 
-export async function serverStart() {
-  const rows = [];
+export async function serverStart(folder) {
+  const alone = Array.from({ length: rounds }, () => timed(folder, ['--eval', '0'], [0]).seconds * 1000);
+  const rows = [
+    { figure: 'start and end of Node alone', value: median(alone), unit: 'ms', most: null, goal: null },
+  ];
   for (const [name, args] of Object.entries(starts)) {
     const times = [];
     for (let round = 0; round < rounds; round++) times.push(await once(args));
