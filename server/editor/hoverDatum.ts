@@ -3,6 +3,7 @@ import type { Datum, DiameterUse } from '../analysis/model.ts';
 import { goodFor } from '../probe/goodFor.ts';
 import { directionName } from '../report/direction.ts';
 import { type Quantities, quantities } from '../report/quantities.ts';
+import { fileName } from '../workspace/documentKind.ts';
 import type { Program } from '../workspace/program.ts';
 import { budgetParts } from './budgetParts.ts';
 import { unitsAt } from './modesInForce.ts';
@@ -86,7 +87,7 @@ function headline(datum: Datum, error: DatumErrorResult, show: Quantities): Part
 
 function terms(error: DatumErrorResult, uri: string): Part[] {
   const rows = error.terms.map(({ touch, axis, coefficient, sign, from }) => [
-    `[line ${touch.line + 1}](${uri}#L${touch.line + 1})`,
+    `[${touch.file === null ? '' : `${fileName(touch.file)}, `}line ${touch.line + 1}](${touch.file ?? uri}#L${touch.line + 1})`,
     `${touch.code} ${directionName(touch.direction)}${calledIn(touch.calls)}`,
     axis.toUpperCase(),
     `${coefficient < 0 ? '−' : '+'}${Number(Math.abs(coefficient).toFixed(4))}`,

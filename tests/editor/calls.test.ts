@@ -2,9 +2,11 @@ import { describe, expect, test } from 'vitest';
 import { incomingCalls, outgoingCalls, prepareCallHierarchy } from '../../server/editor/callHierarchy.ts';
 import { documentLinks } from '../../server/editor/documentLinks.ts';
 import { fileRenameEdits } from '../../server/editor/fileRename.ts';
+import { hover } from '../../server/editor/hover.ts';
 import { workspaceSymbols } from '../../server/editor/workspaceSymbols.ts';
 import { knownPrograms } from '../../server/workspace/relatedPrograms.ts';
 import { filesAfter, openFolder, placeName } from './openFolder.ts';
+import { capable } from './openProgram.ts';
 
 const shop = {
   'part.ngc': 'G21\no<ed|ge> call [1]\no<edge> call [2]\nM2',
@@ -108,4 +110,14 @@ describe('a file that is renamed', () => {
     ['part.ngc', 'piece.ngc'],
     ['gone.ngc', 'here.ngc'],
   ])('%s to %s changes nothing', async (from, to) => expect(await renamed(from, to)).toBeNull());
+});
+
+test('the hover of a datum leads to a touch in a called file', async () => {
+  const { around, open } = await openFolder({
+    'part.ngc': 'G21 G90 G94\nG0 X0\no<edge> call [20]\nG10 L2 P1 X#<_value>\nG0 X-5\nM2|',
+    'edge.ngc': 'o<edge> sub\nG91 G38.2 X#1 F50\nG90\no<edge> endsub [#5061]',
+  });
+  const program = open.find(({ uri }) => uri === around.program.uri);
+  const shown = program && hover(program, { line: 3, character: 11 }, capable);
+  expect(JSON.stringify(shown)).toContain('[edge.ngc, line 2](file:///job/edge.ngc#L2)');
 });
