@@ -2,6 +2,7 @@ import { type Connection, DidChangeWatchedFilesNotification } from 'vscode-langu
 import { fileName, profileName } from '../workspace/documentKind.ts';
 import type { OpenDocument } from '../workspace/openDocument.ts';
 import { guardedNotice } from './guard.ts';
+import { refreshNotes } from './notesInForce.ts';
 import { offerFormatting } from './offerFormatting.ts';
 import { programGlobs } from './programGlobs.ts';
 import type { Session } from './session.ts';
@@ -86,6 +87,7 @@ async function profilesChanged(connection: Connection, session: Session): Promis
   await session.findings.showProfilesAgain();
   for (const { uri, kind } of session.documents.all()) if (kind === 'program') session.findings.changed(uri);
   await refreshFindings(connection, session);
+  await refreshNotes(connection, session.client.text);
 }
 
 /** Files on the disk are others now, or are looked at there again: programs that call them follow. */

@@ -31,12 +31,6 @@ export class NotesInForce {
     return this.#level;
   }
 
-  /** Asks the client to ask again for all that is shown between the words. */
-  async refresh(): Promise<void> {
-    if (this.#client.refreshesHints) await this.#connection.languages.inlayHint.refresh();
-    if (this.#client.refreshesLenses) await this.#connection.sendRequest(CodeLensRefreshRequest.type);
-  }
-
   async #first(): Promise<NotesLevel> {
     if (this.#client.tellsSettings) {
       const { type } = DidChangeConfigurationNotification;
@@ -62,8 +56,14 @@ export class NotesInForce {
     const said = notesIn(entryOf(settings, section));
     this.#level =
       this.#client.hasSettings || said === undefined ? this.#asked() : Promise.resolve(notesLevel(said));
-    if ((await this.#level) !== before) await this.refresh();
+    if ((await this.#level) !== before) await refreshNotes(this.#connection, this.#client);
   }
+}
+
+/** Asks the client to ask again for all that is shown between the words: a setting or a profile is another now. */
+export async function refreshNotes(connection: Connection, client: TextFacts): Promise<void> {
+  if (client.refreshesHints) await connection.languages.inlayHint.refresh();
+  if (client.refreshesLenses) await connection.sendRequest(CodeLensRefreshRequest.type);
 }
 
 function notesIn(settings: unknown): unknown {

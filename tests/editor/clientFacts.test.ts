@@ -27,7 +27,9 @@ test('a client that declares nothing gets pushes, and no feature that it could n
 test('a client that takes documents from servers gets rule pages as documents', () => {
   const facts = clientFacts({ capabilities: { workspace: { textDocumentContent: {} } } });
   expect(facts.ruleLink).toBe('probewright-rule:/{rule}.md');
-  expect(capabilities(facts).workspace).toEqual({ textDocumentContent: { schemes: ['probewright-rule'] } });
+  expect(capabilities(facts).workspace).toMatchObject({
+    textDocumentContent: { schemes: ['probewright-rule'] },
+  });
 });
 
 test('a command of the client’s is not offered a second time', () => {

@@ -127,6 +127,9 @@ test('hints and lenses, switched off by the setting, with a refresh', async () =
   expect(await client.request('textDocument/inlayHint', { textDocument, range: whole })).toEqual([]);
   expect(await client.request('textDocument/codeLens', { textDocument })).toEqual([]);
   expect(refreshed).toEqual(['hints', 'lenses']);
+
+  await client.open(pathToFileURL('/job/of/tests/probewright.json').href, '{}', 'jsonc');
+  await vi.waitFor(() => expect(refreshed).toHaveLength(4), 10_000);
 });
 
 test('a client that has no settings says it at the start, or by notice', async () => {
