@@ -45,7 +45,7 @@ export class ProgramRun {
 
   /** Runs the next block; false once the run has ended. */
   next(): boolean {
-    if (this.machine.ended) return false;
+    if (this.machine.log.ended) return false;
     const { node } = this;
     if (!node) {
       this.end({ kind: 'program-end', line: this.line });
@@ -57,7 +57,7 @@ export class ProgramRun {
       this.blocks++;
       this.runBlock(step.block, step.line);
     } else this.go(node);
-    return !this.machine.ended;
+    return !this.machine.log.ended;
   }
 
   /** Line of the main program that the run is in: of the call, within what is called. */
@@ -195,7 +195,7 @@ export class ProgramRun {
       else assign(name, result, given, place, scope);
       this.machine.blockDone(scope, 1 / unitScale(this.state, this.machine));
     }
-    return this.machine.ended ? null : (node.successors[0] ?? -1);
+    return this.machine.log.ended ? null : (node.successors[0] ?? -1);
   }
 
   private tell(name: '3000' | '3006', number: Value, line: number): void {
@@ -251,7 +251,7 @@ export class ProgramRun {
   }
 
   private end(end: RunEnd): void {
-    this.machine.end(end);
+    this.machine.log.end(end);
   }
 }
 

@@ -8,12 +8,12 @@ import type { Source } from '../syntax/source.ts';
 import { type CompiledProgram, compileProgram } from './compiledProgram.ts';
 import { type Expectation, expectationsOf, moved } from './expectations.ts';
 import { type Fault, type FaultName, faultsFor, joined, undisturbed } from './faults.ts';
+import type { MachineParts } from './machineParts.ts';
 import { MachineValues } from './machineValues.ts';
 import { type Outcome, outcomeOf } from './outcome.ts';
 import { type RunLimits, runOnce } from './runOnce.ts';
 import type { RunRecord } from './runRecord.ts';
 import { storyOf } from './story.ts';
-import type { MachineParts } from './virtualMachine.ts';
 import { virtualProbe } from './virtualProbe.ts';
 
 export interface RehearseOptions {

@@ -5,10 +5,11 @@ import { isNumber, type Value } from '../program/value.ts';
 import { type Chance, noChance } from './chance.ts';
 import type { CompiledProgram } from './compiledProgram.ts';
 import type { Disturbance } from './disturbance.ts';
+import type { MachineParts } from './machineParts.ts';
 import { isOffset } from './offsetUnits.ts';
 import { ProgramRun } from './programRun.ts';
 import type { RunRecord } from './runRecord.ts';
-import { type MachineParts, VirtualMachine } from './virtualMachine.ts';
+import { VirtualMachine } from './virtualMachine.ts';
 import { inWork, zeroPoint } from './zeroPoint.ts';
 
 export interface RunLimits {
@@ -33,10 +34,8 @@ export function startRun(
   const run = new ProgramRun(program, machine, state);
   const zero = zeroPoint(run.scope());
   if (zero) state.position = [...inWork(zero, disturbance.start), 0, 0, 0, 0, 0, 0];
-  if (machine.touchesPart(run.scope())) {
-    machine.collisions.push({ line: 0, point: disturbance.start, with: 'tip' });
-    machine.end({ kind: 'collision', line: 0 });
-  }
+  if (machine.touchesPart(run.scope()))
+    machine.log.collide({ line: 0, point: disturbance.start, with: 'tip' });
   return { run, machine };
 }
 
@@ -52,7 +51,7 @@ export function runOnce(
   const { run, machine } = startRun(program, parts, disturbance, part, chance);
   while (run.next()) {
     if (run.blocks > limits.mostBlocks)
-      machine.end({ kind: 'endless', line: run.line, text: `more than ${limits.mostBlocks} blocks` });
+      machine.log.end({ kind: 'endless', line: run.line, text: `more than ${limits.mostBlocks} blocks` });
     if ((run.blocks & 1023) === 0 && limits.cancelled?.()) throw new Cancelled();
   }
   return recordOf(run, machine);
@@ -62,23 +61,24 @@ export function runOnce(
 export function recordOf(run: ProgramRun, machine: VirtualMachine): RunRecord {
   const scope = run.scope();
   const unit = 1 / unitScale(run.state, machine);
+  const { log } = machine;
   return {
-    end: machine.ended ?? { kind: 'program-end', line: run.line },
+    end: log.ended ?? { kind: 'program-end', line: run.line },
     endLine: run.mainLine,
-    touches: machine.touches,
-    collisions: machine.collisions,
-    messages: machine.messages,
-    stops: machine.stops,
-    kept: machine.kept,
-    written: machine.written,
+    touches: log.touches,
+    collisions: log.collisions,
+    messages: log.messages,
+    stops: log.stops,
+    kept: log.kept,
+    written: log.written,
     inContact: machine.touchesPart(scope),
-    applied: machine.applied,
+    applied: log.applied,
     workOffsets: machine.origins(scope, unit),
     parameters: parametersOf(run),
     unit,
-    cautions: machine.cautions,
+    cautions: log.cautions,
     blocks: run.blocks,
-    seconds: machine.seconds,
+    seconds: log.seconds,
   };
 }
 
