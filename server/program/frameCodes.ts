@@ -8,7 +8,7 @@ import { given, scale, type Value } from './value.ts';
 
 /**
  * The macro family's codes that change how written coordinates are read (common practice, no source): G15 and G16 polar,
- * G50 and G51 scaling, G50.1 and G51.1 mirroring, G68 and G69 rotation. What tilts the plane makes them unknown.
+ * G50 and G51 scaling, G50.1 and G51.1 mirroring (of these two the later replaces the earlier), G68 and G69 rotation. What tilts the plane makes them unknown.
  */
 export function applyFrameCodes(read: ReadBlock, scope: Scope): void {
   if (scope.dialect !== 'macro') return;

@@ -11,10 +11,14 @@ import type { World } from './world.ts';
 
 /** What a driver knows of the path on which a plain run lies. */
 export interface PlainPath {
-  /** Tells that a line is about to run, and gives the number that states shall know it by. */
+  /** The number that states shall know a line by. */
+  nameOf(line: number): number;
+  /** Tells that a line is about to run, and gives that number. */
   at(line: number): number;
   /** Somebody looks at each motion: blocks are then taken one by one. */
   watched(): boolean;
+  /** Tells how many lines had to be read for a run that is taken as one step. */
+  read(lines: number): void;
 }
 
 /**
@@ -37,6 +41,7 @@ export function runPlain(
   }
   if (current === to || source.classOf(current) !== 1) return current;
   const run = runTotals(source, current, to);
+  path.read(run.read);
   leave(run, state, world, path);
   return run.end;
 }
@@ -74,6 +79,6 @@ function leave({ totals, first }: RunTotals, state: State, world: World, path: P
       ? given('other-feed', 'the feed is not per minute')
       : scale(feed, 1 / unitScale(state, world));
   const { feedLine, feedStart: start, feedEnd: end } = totals;
-  const place: Place = { line: path.at(first + feedLine), start, end };
+  const place: Place = { line: path.nameOf(first + feedLine), start, end };
   state.feed = { unset: false, value, place, byPath: [] };
 }
