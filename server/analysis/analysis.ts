@@ -82,7 +82,7 @@ export class Analyst {
     return this.#bench;
   }
 
-  /** Blocks that were interpreted or summed up so far, again and again where they were: what edits cost. */
+  /** Blocks that were run or read again so far; a run taken as one step counts once. What edits cost. */
   get blocksRun(): number {
     return this.#bench?.passages.blocksRun ?? 0;
   }

@@ -32,7 +32,7 @@ const lineLimit = 4096;
 
 /** Runs lines chunk by chunk, and remembers what each did: what an edit did not change is not run again. */
 export class Passages {
-  /** Blocks that were run, and lines that were summed up: what an edit costs. */
+  /** Blocks that were run or read again; a run taken as one step counts once. What edits cost. */
   blocksRun = 0;
   /** Passages made so far, and by the first run alone. */
   made = 0;
@@ -46,9 +46,13 @@ export class Passages {
     private readonly books: Bookkeeping,
   ) {
     this.path = {
+      nameOf: (line) => text.nameOf(line),
       at: (line) => {
-        books.line = text.nameOf(line);
-        return books.line;
+        this.blocksRun++;
+        return this.startLine(line);
+      },
+      read: (lines) => {
+        this.blocksRun += lines;
       },
       watched: () => books.flow.contact.size > 0,
     };
@@ -102,6 +106,7 @@ export class Passages {
     const from = Math.max(stretch.from, chunk?.firstLine ?? 0);
     const above = yield* this.run({ ...stretch, to: from }, entry, chain, () => {});
     if (above.ending !== null) return null;
+    this.books.record = null;
     const { flow, ending } = this.runLines(from, line, null, above.flow, chain);
     return ending === null ? flow : null;
   }
@@ -139,6 +144,11 @@ export class Passages {
     return passage;
   }
 
+  private startLine(line: number): number {
+    this.books.line = this.text.nameOf(line);
+    return this.books.line;
+  }
+
   private runLines(from: number, to: number, optionalEnd: number | null, entry: Flowing, chain: CallChain) {
     const lines = this.lines as ProgramLines;
     const flow = copyFlow(entry);
@@ -154,13 +164,12 @@ export class Passages {
       }
       steps++;
       if (kind === 1) {
-        const behind = runPlain(lines, line, to, flow.state, this.books, this.path);
-        this.blocksRun += behind - line;
-        line = behind;
+        this.blocksRun++;
+        line = runPlain(lines, line, to, flow.state, this.books, this.path);
         continue;
       }
       this.blocksRun++;
-      const name = this.path.at(line);
+      const name = this.startLine(line);
       const result = execute(lines.block(line), name, flow.state, this.books, lines.dialect.name);
       if (line !== optionalEnd) ending = result;
       line++;

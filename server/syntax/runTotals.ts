@@ -10,15 +10,18 @@ export interface RunTotals {
   readonly first: number;
   /** The line behind the run. */
   readonly end: number;
+  /** How many lines had to be read for it. */
+  readonly read: number;
 }
 
 /**
  * What the lines from `from` on leave behind, up to `to` or the first that is neither plain nor blank. Chunks that the
- * run goes through whole are not read again, so at most two are. Nobody may change what is given.
+ * run goes through whole are not read again, nor parts of chunks that were read before. Nobody may change what is given.
  */
 export function runTotals(lines: ProgramLines, from: number, to: number): RunTotals {
   let run: Summed | null = null;
   let line = from;
+  let read = 0;
   while (line < to) {
     const held = lines.chunkAt(line);
     if (!held) break;
@@ -28,12 +31,14 @@ export function runTotals(lines: ProgramLines, from: number, to: number): RunTot
     const whole = start === 0 && last === chunk.lineCount ? chunk.totals : null;
     const stop = whole ? last : plainEnd(chunk, start, last);
     if (stop <= start) break;
-    const next = whole ?? part(chunk, start, stop);
-    run = run === null ? { totals: next, first: line, own: whole === null } : longer(run, next, line);
+    const known = whole ?? parts.get(chunk)?.get(partKey(start, stop));
+    const next = known ?? part(chunk, start, stop);
+    if (!known) read += stop - start;
+    run = run === null ? { totals: next, first: line, own: false } : longer(run, next, line);
     line = firstLine + stop;
     if (stop < chunk.lineCount) break;
   }
-  return { totals: run?.totals ?? new PlainTotals(), first: run?.first ?? from, end: line };
+  return { totals: run?.totals ?? new PlainTotals(), first: run?.first ?? from, end: line, read };
 }
 
 interface Summed {
@@ -61,11 +66,20 @@ function plainEnd(chunk: Chunk, from: number, to: number): number {
   return line;
 }
 
+const parts = new WeakMap<Chunk, Map<number, PlainTotals>>();
+
+/** Of lines of one chunk, of which there are fewer. */
+function partKey(from: number, to: number): number {
+  return from * 65_536 + to;
+}
+
 /** Of some lines of a chunk, all of them plain or blank. */
 function part(chunk: Chunk, from: number, to: number): PlainTotals {
   const scanner = new LineScanner();
   const start = chunk.lineStart(from);
   const bytes = textBytes(chunk.text.slice(start, chunk.lineStart(to)));
   for (let line = from; line < to; line++) scanner.scan(bytes, chunk.lineStart(line) - start, line - from);
+  const known = parts.get(chunk) ?? new Map<number, PlainTotals>();
+  parts.set(chunk, known.set(partKey(from, to), scanner.totals));
   return scanner.totals;
 }
