@@ -7,8 +7,13 @@ export interface CalledFile {
   readonly source: Source;
 }
 
-/** A file to which a call leads: one of `files`, or the program itself. */
-export type Lead = { readonly file: number | 'program' } | { readonly reason: string };
+/**
+ * The file to which a call leads: one of `files`, or the program itself; else why none is followed. `missing`: the name
+ * of a file that was looked for and is not there.
+ */
+export type Lead =
+  | { readonly file: number | 'program' }
+  | { readonly reason: string; readonly missing?: string };
 
 /** What calls lead to outside of the file that they stand in. Files are found and read elsewhere, and handed in. */
 export interface CalledFiles {

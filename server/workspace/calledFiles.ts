@@ -41,11 +41,6 @@ export class CalledFileFinder {
     return kept;
   }
 
-  /** What was found for the program last; nothing is read. */
-  lastOf(uri: string): CalledFiles {
-    return this.#known.get(uri)?.called ?? noCalledFiles;
-  }
-
   /** Programs whose calls were looked for in that file, whether it was there or not. */
   callersOf(uri: string): readonly string[] {
     const wanted = comparable(uri);
@@ -92,8 +87,10 @@ class Search {
       this.#leads.set(`${from} ${call.name}`, this.#leadTo(found[index] ?? null));
   }
 
-  #leadTo(found: CalledFile | string | null): Found {
+  #leadTo(found: CalledFile | Missing | string | null): Found {
     if (found === null) return null;
+    if (typeof found !== 'string' && 'missing' in found)
+      return { reason: notAtHand(found.missing), missing: found.missing };
     if (typeof found === 'string') return { reason: `${found}: what it leaves behind is unknown` };
     if (comparable(found.uri) === comparable(this.#program)) return { file: 'program' };
     const known = this.#files.findIndex(({ uri }) => uri === found.uri);
@@ -104,7 +101,7 @@ class Search {
   }
 
   /** The file, why it is not followed, or null where none can be looked for. */
-  async #find(call: CallSite, uri: string): Promise<CalledFile | string | null> {
+  async #find(call: CallSite, uri: string): Promise<CalledFile | Missing | string | null> {
     const names = calledFileNames(call, this.#source.dialect.name, fileName(uri));
     const addresses = names.flatMap((name) => beside(uri, name) ?? []);
     if (addresses.length === 0) return null;
@@ -113,7 +110,7 @@ class Search {
       const found = await this.#read(address);
       if (found !== null) return found;
     }
-    return `a call into a file that is not at hand (${names[0]})`;
+    return { missing: names[0] ?? '' };
   }
 
   async #read(uri: string): Promise<CalledFile | string | null> {
@@ -131,6 +128,15 @@ class Search {
 }
 
 type Found = Lead | null;
+
+/** The name under which the file was looked for first. */
+interface Missing {
+  readonly missing: string;
+}
+
+function notAtHand(name: string): string {
+  return `a call into a file that is not at hand (${name}): what it leaves behind is unknown`;
+}
 
 class FoundFiles implements CalledFiles {
   readonly files: readonly CalledFile[];

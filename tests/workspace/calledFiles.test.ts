@@ -118,6 +118,7 @@ test('a file that is missing, binary, too large or not readable is named in the 
   expect(called.files).toEqual([]);
   expect(called.lead('program', 'gone')).toEqual({
     reason: expect.stringContaining('not at hand (gone.ngc)'),
+    missing: 'gone.ngc',
   });
   for (const name of ['binary', 'huge'])
     expect(called.lead('program', name)).toEqual({
