@@ -4,11 +4,12 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { cpus, tmpdir } from 'node:os';
 import path from 'node:path';
 import { batchCheck } from './rows/batchCheck.mjs';
+import { serverEdits } from './rows/serverEdits.mjs';
 import { serverStart } from './rows/serverStart.mjs';
 import { broken, table } from './table.mjs';
 
 /** Each takes a folder for its files and gives rows of the table (see `Row` in table.mjs), in their order. */
-const measurements = { batchCheck, serverStart };
+const measurements = { batchCheck, serverStart, serverEdits };
 
 const folder = mkdtempSync(path.join(tmpdir(), 'probewright-bench-'));
 process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
