@@ -1,5 +1,5 @@
 import { rules } from '../checks/registry.ts';
-import { type Code, codeOf } from '../program/codes.ts';
+import { codeOf } from '../program/codes.ts';
 import { parameterMeaning } from '../program/parameterMeaning.ts';
 import { isLocal } from '../program/parameters.ts';
 import type { DialectName } from '../syntax/dialect.ts';
@@ -7,6 +7,7 @@ import { readDirective } from '../syntax/directives.ts';
 import { suppressions } from '../syntax/suppressions.ts';
 import type { Block, Comment, Flow, ParameterExpression, Word } from '../syntax/tree.ts';
 import type { Program } from '../workspace/program.ts';
+import { codesOfBlock } from './blockCodes.ts';
 import { messageParts, outputParts } from './hoverItem.ts';
 import { keywordMeanings } from './keywords.ts';
 import { letterMeaning } from './letters.ts';
@@ -52,7 +53,7 @@ function withModes(program: Program, line: number, about: string | null): Part[]
 function aboutWord(word: Word, block: Block, program: Program, line: number): string | null {
   const dialect = program.source.dialect.name;
   if (word.letter === 'G' || word.letter === 'M') return aboutCode(word, dialect);
-  const codes = codesIn(block, dialect).map((each) => each.code);
+  const codes = codesOfBlock(block);
   const meaning =
     axisMeaning(word, codes, program, line) ??
     withUnit(word, codes, program, line, letterMeaning(word.letter, codes, dialect));
@@ -75,14 +76,6 @@ function aboutCode(word: Word, dialect: DialectName): string | null {
   const known = codeOf(word.letter as 'G' | 'M', value.value, dialect);
   if (!known) return `${code(`${word.letter}${value.value}`)} — no code of this dialect.`;
   return `**${known.code}** — ${known.title}\n\n${known.help}`;
-}
-
-function codesIn(block: Block, dialect: DialectName): Code[] {
-  return block.items.flatMap((item) => {
-    if (item.kind !== 'word' || item.value.kind !== 'number') return [];
-    if (item.letter !== 'G' && item.letter !== 'M') return [];
-    return codeOf(item.letter, item.value.value, dialect) ?? [];
-  });
 }
 
 /** Where an axis word goes, and a feed, in the units and modes in force. */

@@ -5,6 +5,8 @@ import type { Block, Flow, OKeyword } from '../syntax/tree.ts';
 export interface Depths {
   /** Of lines that steer; a line between two of them has what the one before it leaves. */
   readonly steering: ReadonlyMap<number, { readonly own: number; readonly after: number }>;
+  /** What is open behind the last line: keyword and label, from the outside in; the label is '' where it is computed. */
+  readonly open: readonly string[];
   /** Everything that was opened is closed by its own end, and nothing else is. */
   readonly whole: boolean;
 }
@@ -33,7 +35,7 @@ export function depthsOf(source: Source, end: number): Depths {
     }
     if (steers) steering.set(line, { own, after: open.length });
   }
-  return { steering, whole: whole && open.length === 0 };
+  return { steering, open, whole: whole && open.length === 0 };
 }
 
 /** Depth of one line, given those of the lines before it. */
@@ -76,7 +78,7 @@ function turnOf(flow: Flow, open: readonly string[]): Turn {
   if (flow.form === 'end') return { closes: `do ${flow.loop}`, opens: null };
   if (flow.form !== 'o-word') return { closes: null, opens: null };
   const { keyword, label } = flow;
-  const name = (start: string) => `${start} ${label}`;
+  const name = (start: string) => `${start} ${label ?? ''}`;
   const start = startOf[keyword];
   if (start !== undefined) {
     const goesOn = keyword === 'else' || keyword === 'elseif';
