@@ -21,6 +21,9 @@ for (const letter of 'GXYZABCUVWIJKRFSN') {
 
 /** Powers of ten that a double holds exactly, so that one division rounds right. */
 const powers = Float64Array.from({ length: 23 }, (_, index) => Number(`1e${index}`));
+// Taken out of their objects: an access that the compiler first meets late in a text makes it compile the loop anew.
+const { space, tab, minus, plus, point, lineFeed, carriageReturn } = code;
+const { blank, plain, plainLong } = lineKind;
 /** So many digits fit a 32-bit integer. */
 const quickDigits = 9;
 
@@ -46,11 +49,17 @@ export class LineScanner {
    * or CR must stand. Values equal those that `parseBlock` gives.
    */
   scan(bytes: Uint8Array, from: number, line: number): number {
+    const kind = this.plain(bytes, from, line);
+    return kind >= 0 ? kind : this.other(bytes, from, ~kind);
+  }
+
+  /** The class of a plain or blank line; of another the complement of where it shows, the characters before being ASCII. */
+  private plain(bytes: Uint8Array, from: number, line: number): number {
     const { values } = this.totals;
     let at = from;
     let seen = 0;
     let motion = -1;
-    let kind: number = lineKind.plain;
+    let kind: number = plain;
     let unit = bytes[at] as number;
     if (unit === imageOfMark) {
       this.outsideAscii = true;
@@ -59,18 +68,18 @@ export class LineScanner {
     for (;;) {
       const bit = plainBits[unit] as number;
       if (bit === 0) {
-        if (unit !== code.space && unit !== code.tab) break;
+        if (unit !== space && unit !== tab) break;
         unit = bytes[++at] as number;
         continue;
       }
-      if (bit & seen) return this.other(bytes, from, at);
+      if (bit & seen) return ~at;
       const letter = (unit & 31) - 1;
       const wordStart = at;
       do unit = bytes[++at] as number;
-      while (unit === code.space || unit === code.tab);
+      while (unit === space || unit === tab);
       const start = at;
       let sign = 0;
-      if (unit === code.minus || unit === code.plus) {
+      if (unit === minus || unit === plus) {
         sign = unit;
         unit = bytes[++at] as number;
       }
@@ -82,8 +91,8 @@ export class LineScanner {
       }
       let digits = at - firstDigit;
       let places = 0;
-      if (unit === code.point) {
-        if (bit === gBit || bit === nBit) return this.other(bytes, from, at);
+      if (unit === point) {
+        if (bit === gBit || bit === nBit) return ~at;
         unit = bytes[++at] as number;
         const firstPlace = at;
         while (unit >= 0x30 && unit <= 0x39) {
@@ -93,10 +102,10 @@ export class LineScanner {
         places = at - firstPlace;
         digits += places;
       }
-      if (digits === 0) return this.other(bytes, from, at);
+      if (digits === 0) return ~at;
       let value =
         digits <= quickDigits ? whole / (powers[places] as number) : longNumber(bytes, firstDigit, at);
-      if (sign === code.minus) value = -value;
+      if (sign === minus) value = -value;
       if (bit & summedLetters) {
         const sum = values[sums + letter] as number;
         const rounded = sum + value;
@@ -106,22 +115,21 @@ export class LineScanner {
         values[sums + letter] = rounded;
       } else if (bit === gBit) {
         motion = value;
-        if (at - start > 2 || motion > 3 || (at - start === 2 && bytes[start] !== 0x30))
-          return this.other(bytes, from, at);
+        if (at - start > 2 || motion > 3 || (at - start === 2 && bytes[start] !== 0x30)) return ~at;
       } else if (bit === nBit) {
-        if (seen !== 0 || sign !== 0) return this.other(bytes, from, at);
-        if (digits > shortLineNumber) kind = lineKind.plainLong;
+        if (seen !== 0 || sign !== 0) return ~at;
+        if (digits > shortLineNumber) kind = plainLong;
       } else if (bit & notNegative) {
-        if (sign === code.minus) return this.other(bytes, from, at);
+        if (sign === minus) return ~at;
         if (bit === fBit) this.feed(line, wordStart - from, at - from);
       }
       values[letter] = value;
       seen |= bit;
     }
-    if (unit !== code.lineFeed && unit !== code.carriageReturn) return this.other(bytes, from, at);
-    if (motion >= 0 && ((seen & centreLetters) !== 0) !== motion > 1) return this.other(bytes, from, at);
-    if (seen === 0) kind = lineKind.blank;
-    else if (at - from > longestPlainLine) return this.other(bytes, from, at);
+    if (unit !== lineFeed && unit !== carriageReturn) return ~at;
+    if (motion >= 0 && ((seen & centreLetters) !== 0) !== motion > 1) return ~at;
+    if (seen === 0) kind = blank;
+    else if (at - from > longestPlainLine) return ~at;
     this.end = at;
     this.totals.letters |= seen;
     return kind;
@@ -139,7 +147,7 @@ export class LineScanner {
     let all = 0;
     for (;;) {
       const unit = bytes[end] as number;
-      if (unit === code.lineFeed || unit === code.carriageReturn) break;
+      if (unit === lineFeed || unit === carriageReturn) break;
       all |= unit;
       end++;
     }

@@ -75,6 +75,7 @@ export class LineMemory {
   }
 }
 
+const { carriageReturn, lineFeed } = code;
 const scanner = new LineScanner();
 const plainKinds = (1 << lineKind.blank) | (1 << lineKind.plain) | (1 << lineKind.plainLong);
 
@@ -101,7 +102,7 @@ export function scanLines(
     isLast = end >= to;
     const next = isLast ? to : lineEnd(bytes, end, to);
     // A CR at the end may be half of a line ending.
-    if (behind === 'more' && (isLast || (next === to && bytes[end] === code.carriageReturn))) return null;
+    if (behind === 'more' && (isLast || (next === to && bytes[end] === carriageReturn))) return null;
     starts[used + count] = at - from;
     kinds[used + count] = kind;
     kindsMet |= 1 << kind;
@@ -133,7 +134,5 @@ export interface Stretch {
 
 function lineEnd(bytes: Uint8Array, content: number, to: number): number {
   const next = content + 1;
-  return bytes[content] === code.carriageReturn && next < to && bytes[next] === code.lineFeed
-    ? next + 1
-    : next;
+  return bytes[content] === carriageReturn && next < to && bytes[next] === lineFeed ? next + 1 : next;
 }
