@@ -56,7 +56,15 @@ export async function rehearse(
   const seed = wanted.seed ?? setup.setup.seed;
   const { runs } = wanted;
   const chance =
-    runs === null ? null : monteCarlo(source, setup.setup, profile.profile, { runs, seed, called, progress });
+    runs === null
+      ? null
+      : monteCarlo(source, setup.setup, profile.profile, {
+          runs,
+          seed,
+          called,
+          expectations: tried.expectations,
+          progress,
+        });
   terminal.progress(null);
   const page = {
     path: path.shown,

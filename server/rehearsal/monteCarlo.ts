@@ -1,11 +1,10 @@
-import type { CalledFiles } from '../analysis/calledFiles.ts';
-import { noCalledFiles } from '../analysis/calledFiles.ts';
+import { type CalledFiles, noCalledFiles } from '../analysis/calledFiles.ts';
 import { Part } from '../part/part.ts';
 import type { Setup } from '../part/setup.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Source } from '../syntax/source.ts';
 import { chanceFrom } from './chance.ts';
-import { errorsOf, expectationsOf } from './expectations.ts';
+import { type Expectation, errorsOf, expectationsOf } from './expectations.ts';
 import { undisturbed } from './faults.ts';
 import { type OutcomeName, outcomeOf } from './outcome.ts';
 import { stageFor } from './rehearse.ts';
@@ -33,6 +32,8 @@ export interface MonteCarloOptions {
   readonly runs: number;
   readonly seed: number;
   readonly called?: CalledFiles;
+  /** Absent: those of the setup. */
+  readonly expectations?: readonly Expectation[];
   readonly cancelled?: () => boolean;
   readonly progress?: (done: number, all: number) => void;
 }
@@ -47,13 +48,19 @@ export function monteCarlo(
   source: Source,
   setup: Setup,
   profile: Profile,
-  { runs, seed, called = noCalledFiles, cancelled, progress }: MonteCarloOptions,
+  {
+    runs,
+    seed,
+    called = noCalledFiles,
+    expectations = expectationsOf(setup),
+    cancelled,
+    progress,
+  }: MonteCarloOptions,
 ): MonteCarlo {
   const stage = stageFor(source, setup, profile, called);
   const part = new Part(setup.solids);
   const chance = chanceFrom(seed);
   const limits = cancelled ? { mostBlocks, cancelled } : { mostBlocks };
-  const expectations = expectationsOf(setup);
   const outcomes = new Map<OutcomeName, number>();
   const errors = new Map<string, number[]>();
   for (let run = 0; run < runs; run++) {

@@ -8,6 +8,7 @@ import type { State } from '../program/state.ts';
 import { isNumber, type Value } from '../program/value.ts';
 import type { CompiledProgram, RunNode } from './compiledProgram.ts';
 import { keepOffsetsInUnit } from './offsetUnits.ts';
+import { type PassesLeft, passAgain, repeatsOf } from './repeats.ts';
 import type { RunEnd } from './runRecord.ts';
 import type { VirtualMachine } from './virtualMachine.ts';
 
@@ -17,8 +18,7 @@ interface Frame {
   readonly call: (Action & { kind: 'call' }) | null;
   /** Runs of the called procedure still to come. */
   again: number;
-  /** Passes still to make of each repeat that runs, by its line. */
-  readonly left: Map<number, number>;
+  readonly left: PassesLeft;
 }
 
 const deepestCalls = 100;
@@ -138,28 +138,12 @@ export class ProgramRun {
   private branch(node: RunNode, action: Action & { kind: 'branch' }, scope: Scope): number | null {
     const [whenTrue, whenFalse] = [node.successors[0] ?? -1, node.successors[1] ?? -1];
     const value = action.count
-      ? this.passes(node.actionLine, action, scope)
+      ? passAgain(node.actionLine, action, this.frames.at(-1)?.left ?? new Map(), scope)
       : action.condition
         ? evaluate(action.condition, scope)
         : 1;
     if (!isNumber(value)) return this.lost('a test on a value that is not known');
     return value !== 0 ? whenTrue : whenFalse;
-  }
-
-  /** 1 while a repeat goes on, then 0. */
-  private passes(line: number, action: Action & { kind: 'branch' }, scope: Scope): Value {
-    const left = this.frames.at(-1)?.left;
-    if (!left || !action.count) return 0;
-    let rest = left.get(line);
-    if (rest === undefined) {
-      const count = evaluate(action.count, scope);
-      if (!isNumber(count)) return count;
-      // A repeat that tests behind its body has already made one pass.
-      rest = Math.max(0, Math.round(count) - (action.whenTrue <= line ? 1 : 0));
-    }
-    if (rest > 0) left.set(line, rest - 1);
-    else left.delete(line);
-    return rest > 0 ? 1 : 0;
   }
 
   private choice(node: RunNode, scope: Scope): number | null {
@@ -216,7 +200,7 @@ export class ProgramRun {
     }
     const caller = { node, ...callerOf(this.state) };
     bindArguments(action.call, scope);
-    this.enter(this.program.nodesOf(callee), caller, action, repeats(action.call, scope));
+    this.enter(this.program.nodesOf(callee), caller, action, repeatsOf(action.call, scope));
     return null;
   }
 
@@ -253,12 +237,4 @@ export class ProgramRun {
   private end(end: RunEnd): void {
     this.machine.log.end(end);
   }
-}
-
-/** L of a call: how often it runs (common practice, no source). */
-function repeats(call: (Action & { kind: 'call' })['call'], scope: Scope): number {
-  if (call.form === 'o-word') return 1;
-  const word = call.words.find(({ letter }) => letter === 'L');
-  const count = word ? evaluate(word.value, scope) : 1;
-  return isNumber(count) && count >= 1 ? Math.round(count) : 1;
 }

@@ -14,6 +14,7 @@ import { type Outcome, outcomeOf } from './outcome.ts';
 import { type RunLimits, runOnce } from './runOnce.ts';
 import type { RunRecord } from './runRecord.ts';
 import { storyOf } from './story.ts';
+import { truthFromTouches, unstatedTolerance } from './truthFromTouches.ts';
 import { virtualProbe } from './virtualProbe.ts';
 
 export interface RehearseOptions {
@@ -68,9 +69,11 @@ export function rehearse(
 ): Rehearsal {
   const stage = stageFor(source, setup, profile, options.called ?? noCalledFiles);
   const limits = limitsOf(options, options.mostBlocks ?? usualBlocks);
-  const expectations = expectationsOf(setup);
+  const stated = expectationsOf(setup);
   const partFor = partsOf();
   const first = runOnce(stage.program, stage.parts, undisturbed(setup), partFor(setup.solids), limits);
+  const inferred = truthFromTouches(first, stated, profile.probe.tipDiameter);
+  const expectations = [...stated, ...inferred];
   const plain = judged(stage, first, expectations, null, null);
   const usual = new Set(first.messages.map(({ line }) => line));
   // A fault may make a program longer, but hardly so much longer.
@@ -91,7 +94,7 @@ export function rehearse(
     faults,
     expectations,
     verdict: verdictOf(plain, faults, expectations),
-    cautions: cautionsOf([plain, ...faults], profile),
+    cautions: [...inferredCautions(inferred), ...cautionsOf([plain, ...faults], profile)],
   };
 }
 
@@ -169,6 +172,14 @@ function isPastHelp({ fault, outcome }: RehearsedRun & { readonly fault: Fault }
   if (names.includes('probe-dead')) return true;
   const heights = outcome.wrong.every(({ key }) => key.endsWith('.z'));
   return names.includes('wrong-tool') && outcome.name === 'wrong-datum' && heights;
+}
+
+function inferredCautions(inferred: readonly Expectation[]): string[] {
+  if (inferred.length === 0) return [];
+  const keys = inferred.map(({ key }) => key).join(', ');
+  return [
+    `the setup expects nothing of ${keys}: held against the middle or the face of what was touched, ±${unstatedTolerance} mm`,
+  ];
 }
 
 function cautionsOf(runs: readonly RehearsedRun[], profile: Profile): string[] {

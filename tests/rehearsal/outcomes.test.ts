@@ -122,6 +122,35 @@ M2`;
   });
 });
 
+describe('where nothing is expected, the truth follows from what was touched', () => {
+  const bore = {
+    start: [0.5, -0.3, -10],
+    part: [...plate.part, { cut: 'bore', center: [1, 0], diameter: 25, top: 0, depth: 30 }],
+    uncertainty: { x: 0.5, y: 0.5 },
+  };
+  const across = (write: string) =>
+    `${head}G38.2 X20 F60\n#1 = #5061\nG0 X0.5\nG38.2 X-20 F60\n#2 = #5061\nG0 X0.5\n${write}\nM2`;
+
+  test('the centre of the bore that it touched, also where the part stands off', () => {
+    const { undisturbed, faults } = rehearsed(across('G10 L2 P1 X[[#1 + #2] / 2]'), bore, {
+      options: { faults: ['part-shifted'] },
+    });
+    expect(undisturbed.outcome.name).toBe('datum-right');
+    expect(undisturbed.outcome.errors.get('G54.x')).toBeCloseTo(0, 7);
+    expect(faults.map(({ outcome: { name } }) => name)).toEqual(Array(4).fill('datum-right'));
+  });
+
+  test('one side without the radius of the tip is wrong by it', () => {
+    const { undisturbed } = rehearsed(`${head}G38.2 X20 F60\nG0 X0.5\nG10 L2 P1 X#5061\nM2`, bore);
+    expect(undisturbed.outcome.name).toBe('wrong-datum');
+    expect(undisturbed.outcome.errors.get('G54.x')).toBeCloseTo(-2, 2);
+  });
+
+  test('a datum that was meant to lie elsewhere is not judged', () => {
+    expect(outcome(across('G10 L2 P1 X[[#1 + #2] / 2 - 40]'), bore)).toBe('completed');
+  });
+});
+
 describe('faults', () => {
   test('part-absent: a write that nothing backs is wrong, a message is right', () => {
     expect(outcomesOf('part-absent', careless, top)).toEqual(['wrong-datum']);
