@@ -11,22 +11,22 @@ export function storyOf(
   fault: Fault | null,
   lineOf: (line: number) => string,
 ): string {
-  const steps = [...strange(record, fault, lineOf), ...ending(record, outcome, lineOf)];
+  const isQuiet = outcome.name === 'datum-right' || outcome.name === 'completed';
+  const before = isQuiet ? [] : strange(record, fault, lineOf);
+  const steps = [...before, ...ending(record, outcome, lineOf)];
   const told = steps.length > mostSteps ? [...steps.slice(0, mostSteps - 2), '…', ...steps.slice(-1)] : steps;
   return told.filter((step, i) => step !== told[i - 1]).join('; ');
 }
 
 /** What went otherwise than the program's author had in mind: touches that met nothing, and who went on with them. */
 function strange(record: RunRecord, fault: Fault | null, lineOf: (line: number) => string): string[] {
-  const steps: { line: number; order: number; text: string }[] = [];
+  const texts: string[] = [];
   for (const [index, touch] of record.touches.entries()) {
     const at = lineOf(touch.line);
     if (fault?.name.includes('false-trip') && fault.touch === index + 1)
-      steps.push({ line: touch.line, order: index, text: `${at}: the probe trips half-way to the surface` });
-    else if (!touch.tripped && isJudged(record, touch.line))
-      steps.push({ line: touch.line, order: index, text: `${at}: no contact` });
+      texts.push(`${at}: the probe trips half-way to the surface`);
+    else if (!touch.tripped && isJudged(record, touch.line)) texts.push(`${at}: no contact`);
   }
-  const texts = steps.map(({ text }) => text);
   for (const line of new Set(record.kept)) texts.push(`${lineOf(line)} keeps the end of the travel`);
   return texts;
 }

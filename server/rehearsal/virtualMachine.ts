@@ -76,9 +76,11 @@ export class VirtualMachine implements World {
   /** What a touch that met nothing has latched is no place of the part; who goes on with it is remembered. */
   used(value: Value, use: Use, place: Place, state: State): void {
     if ((use !== 'copy' && use !== 'arithmetic') || state.success !== 0) return;
-    if (this.log.touches.length === 0 || !isNumber(value)) return;
+    const direction = this.log.touches.at(-1)?.direction;
+    if (!direction || !isNumber(value)) return;
     const unit = state.modes.units === maskOf('units', 'G20') ? 25.4 : 1;
-    if (state.latched.some((v) => v === value * unit)) this.log.kept.push(place.line);
+    const isLatched = direction.some((n, axis) => Math.abs(n) > 1e-9 && state.latched[axis] === value * unit);
+    if (isLatched) this.log.kept.push(place.line);
   }
 
   fault(code: string, place: Place): void {

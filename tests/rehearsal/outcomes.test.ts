@@ -155,6 +155,11 @@ describe('faults', () => {
   test('part-absent: a write that nothing backs is wrong, a message is right', () => {
     expect(outcomesOf('part-absent', careless, top)).toEqual(['wrong-datum']);
     expect(outcomesOf('part-absent', careful, top)).toEqual(['message-stop']);
+    const stored = careless.replace('G10 L2 P1 Z#5063', '#<edge> = #5063\nG10 L2 P1 Z#<edge>');
+    const { faults } = rehearsed(stored, top, { options: { faults: ['part-absent'] } });
+    expect(faults[0]?.story).toBe(
+      'line 2: no contact; line 3 keeps the end of the travel; line 4 writes G54.z: and nothing was there',
+    );
   });
 
   test('part-shifted: what is expected moves along', () => {
