@@ -13,7 +13,7 @@ import type { FollowedText } from './followedText.ts';
 import type { Graph, Node } from './graph.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
 import { lostTrack } from './lostTrack.ts';
-import type { Passages, Stretch } from './passages.ts';
+import type { Passages, Passed, Stretch } from './passages.ts';
 import { wholeLine } from './placesNow.ts';
 import type { Procedure } from './procedures.ts';
 import { Record } from './record.ts';
@@ -39,12 +39,21 @@ interface Remembered {
   readonly exit: Running | null;
 }
 
+interface PassedBefore {
+  readonly entry: Flowing;
+  readonly chain: CallChain;
+  readonly to: number;
+  readonly passed: Passed;
+}
+
 type Flow = Generator<void, { readonly to: number; readonly flow: Flowing | null }[]>;
 
 const deepestCalls = 8;
 const leastStepLimit = 50_000;
 const passesAllowed = 12;
 const mostVisits = 5_000;
+/** Lines from which on a stretch is long. */
+const longStretch = 4_000;
 /** Nodes taken between two pauses. */
 const nodesAtOnce = 32;
 const computedCall = 'a call of what the program computes: what it leaves behind is unknown';
@@ -62,6 +71,8 @@ export class Follower {
   private readonly visited = new Set<Procedure>();
   /** What the last run of each chain of calls began and ended with. */
   private readonly remembered = new Map<string, Remembered>();
+  /** What long stretches did last, by the lines that they begin with. */
+  private readonly passed = new Map<number, PassedBefore>();
   private readonly mostSteps: number;
   private readonly stack: Procedure[] = [];
 
@@ -190,15 +201,9 @@ export class Follower {
     if (++this.nodes % nodesAtOnce === 0) yield;
     let flow = before;
     for (const [from, to] of node.ranges) {
-      const passed = yield* this.bench.passages.run(
-        stretchOf(node, from, to),
-        flow,
-        chain,
-        ({ steps, record }) => {
-          this.steps += steps;
-          if (record && recording) this.record.add(record);
-        },
-      );
+      const passed = yield* this.pass(stretchOf(node, from, to), flow, chain);
+      this.steps += passed.steps;
+      if (recording) for (const record of passed.records) this.record.add(record);
       flow = passed.flow;
       if (passed.ending === null) continue;
       this.turnTo(copyFlow(flow), chain, recording);
@@ -209,6 +214,17 @@ export class Follower {
     }
     if (!node.action) return [{ to: node.successors[0] ?? -1, flow }];
     return yield* this.act(node, node.action, copyFlow(flow), chain, recording);
+  }
+
+  /** The last pass over a long stretch finds what the fixpoint has left. */
+  private *pass(stretch: Stretch, entry: Flowing, chain: CallChain): Generator<void, Passed> {
+    const { passages } = this.bench;
+    if (stretch.to - stretch.from < longStretch) return yield* passages.run(stretch, entry, chain);
+    const known = this.passed.get(stretch.from);
+    if (known?.entry === entry && known.chain === chain && known.to === stretch.to) return known.passed;
+    const passed = yield* passages.run(stretch, entry, chain);
+    this.passed.set(stretch.from, { entry, chain, to: stretch.to, passed });
+    return passed;
   }
 
   private *act(node: Node, action: Action, flow: Running, chain: CallChain, recording: boolean): Flow {
@@ -342,7 +358,7 @@ export class Follower {
         const stretch = stretchOf(node, from, to);
         if (line < to) flow = yield* this.bench.passages.before(line, stretch, flow, chain);
         else {
-          const passed = yield* this.bench.passages.run(stretch, flow, chain, () => {});
+          const passed = yield* this.bench.passages.run(stretch, flow, chain);
           flow = passed.ending === null ? passed.flow : null;
         }
       }

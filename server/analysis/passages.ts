@@ -15,6 +15,9 @@ export interface Passed {
   readonly ending: Ending;
   /** The name of the line where it ended. */
   readonly endedAt: number;
+  readonly steps: number;
+  /** What is to be written down of it, in order. */
+  readonly records: readonly Record[];
 }
 
 export interface Stretch {
@@ -68,43 +71,41 @@ export class Passages {
     if (this.madeAtFirst === 0) this.madeAtFirst = this.made;
   }
 
-  /** Runs a stretch; `counted` is told of each passage's steps, run or remembered. Yields after what took time. */
-  *run(
-    { from, to, optionalEnd }: Stretch,
-    entry: Flowing,
-    chain: CallChain,
-    counted: (passage: Passage) => void,
-  ): Generator<void, Passed> {
+  /** Runs a stretch, or remembers what it did. Yields after what took time. */
+  *run({ from, to, optionalEnd }: Stretch, entry: Flowing, chain: CallChain): Generator<void, Passed> {
+    const records: Record[] = [];
     let flow = entry;
+    let steps = 0;
     let line = from;
     for (let at = this.text.indexOf(from); line < to; at++) {
       const chunk = this.text.chunks[at];
       if (!chunk) break;
-      const start = line - chunk.firstLine;
-      const end = Math.min(to - chunk.firstLine, chunk.chunk.lineCount);
-      const stop = optionalEnd === null ? -1 : optionalEnd - chunk.firstLine;
+      const { firstLine, latest } = chunk;
+      const start = line - firstLine;
+      const end = Math.min(to - firstLine, chunk.chunk.lineCount);
+      const stop = optionalEnd === null ? -1 : optionalEnd - firstLine;
       const optional = stop >= start && stop < end ? stop : null;
-      const key =
-        (chain.id * 2 + (optional === null ? 0 : 1)) * lineLimit * lineLimit + start * lineLimit + end;
-      const { latest } = chunk;
+      const key = (chain.id * 2 + (optional === null ? 0 : 1)) * lineLimit ** 2 + start * lineLimit + end;
       let passage = latest?.key === key && latest.entry === flow ? latest : remembered(chunk, key, flow);
       if (!passage) {
         passage = this.make(chunk, { start, end, optional }, key, flow, chain);
         yield;
       }
-      counted(passage);
       flow = passage.exit;
-      if (passage.ending !== null) return { flow, ending: passage.ending, endedAt: passage.endedAt };
-      line = chunk.firstLine + end;
+      steps += passage.steps;
+      if (passage.record) records.push(passage.record);
+      if (passage.ending !== null)
+        return { flow, ending: passage.ending, endedAt: passage.endedAt, steps, records };
+      line = firstLine + end;
     }
-    return { flow, ending: null, endedAt: -1 };
+    return { flow, ending: null, endedAt: -1, steps, records };
   }
 
   /** The flow before a line of a stretch; null where no path gets there. */
   *before(line: number, stretch: Stretch, entry: Flowing, chain: CallChain): Generator<void, Flowing | null> {
     const chunk = this.text.chunks[this.text.indexOf(line)];
     const from = Math.max(stretch.from, chunk?.firstLine ?? 0);
-    const above = yield* this.run({ ...stretch, to: from }, entry, chain, () => {});
+    const above = yield* this.run({ ...stretch, to: from }, entry, chain);
     if (above.ending !== null) return null;
     this.books.record = null;
     const { flow, ending } = this.runLines(from, line, null, above.flow, chain);

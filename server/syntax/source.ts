@@ -13,6 +13,7 @@ export type LineClass = 0 | 1 | 2;
 /** A text in a dialect. It never changes; an edit makes a new one and looks at the touched chunks only. */
 export class Source {
   readonly #program: ProgramRange;
+  #others: readonly number[] | null = null;
 
   private constructor(
     readonly text: SourceText,
@@ -83,9 +84,9 @@ export class Source {
     readonly firstLine: number;
     readonly isOther: (line: number) => boolean;
   }> {
-    for (const [at, chunk] of this.text.chunks.entries()) {
-      if (chunk.totals === null)
-        yield { chunk, firstLine: this.text.firstLine(at), isOther: (line) => !chunk.isPlain(line) };
+    for (const at of this.others) {
+      const chunk = this.text.chunks[at] as Chunk;
+      yield { chunk, firstLine: this.text.firstLine(at), isOther: (line) => !chunk.isPlain(line) };
     }
   }
 
@@ -129,6 +130,16 @@ export class Source {
     return chunk ? { chunk, firstLine, end: Math.min(firstLine + chunk.lineCount, this.programEnd) } : null;
   }
 
+  /** Indices of the chunks that hold lines of class 2: of a million lines of milling, few. */
+  private get others(): readonly number[] {
+    if (this.#others) return this.#others;
+    const { chunks } = this.text;
+    const others: number[] = [];
+    for (let at = 0; at < chunks.length; at++) if (chunks[at]?.totals === null) others.push(at);
+    this.#others = others;
+    return others;
+  }
+
   private isProgram(line: number): boolean {
     return line >= this.#program.start && line < this.#program.end;
   }
@@ -139,9 +150,8 @@ export class Source {
   }
 
   private *linesOf(wanted: readonly number[]): Iterable<number> {
-    const { chunks } = this.text;
-    for (let at = 0; at < chunks.length; at++) {
-      const chunk = chunks[at];
+    for (const at of this.others) {
+      const chunk = this.text.chunks[at];
       if (!chunk || !wanted.some((kind) => chunk.has(kind))) continue;
       const first = this.text.firstLine(at);
       for (let line = 0; line < chunk.lineCount; line++) {
