@@ -1,6 +1,22 @@
 import type { Chunk } from '../syntax/chunk.ts';
 import type { Source } from '../syntax/source.ts';
+import type { CallChain } from './callChains.ts';
+import type { Flowing } from './flowing.ts';
 import type { Passage } from './passage.ts';
+import type { Record } from './record.ts';
+
+/** Chunks that are taken in one leap where nothing in them changed: of a million lines, few are then looked at. */
+export const chunksPerLeap = 64;
+
+/** What so many chunks from one on did to what flowed into the first; forgotten as soon as one of them changes. */
+export interface Leap {
+  readonly chain: CallChain;
+  readonly entry: Flowing;
+  readonly exit: Flowing;
+  readonly lines: number;
+  readonly steps: number;
+  readonly records: readonly Record[];
+}
 
 /** What is kept with a chunk for as long as it is part of the text that is followed. */
 export class FollowedChunk {
@@ -15,6 +31,9 @@ export class FollowedChunk {
   latest: Passage | null = null;
   /** By key, what else was run here. */
   passages: Map<number, Passage[]> | null = null;
+
+  /** What this chunk and those behind it did together. */
+  leap: Leap | null = null;
 
   constructor(readonly chunk: Chunk) {}
 
@@ -33,7 +52,7 @@ const mostCompared = 20_000;
  * before and after.
  */
 export class FollowedText {
-  chunks: readonly FollowedChunk[] = [];
+  readonly chunks: FollowedChunk[] = [];
   #sources: readonly Source[] = [];
   readonly #known = new WeakMap<Chunk, FollowedChunk>();
   readonly #homes: FollowedChunk[] = [];
@@ -52,9 +71,9 @@ export class FollowedText {
     const most = Math.min(before.length, wanted.length) - first;
     while (kept < most && before[before.length - 1 - kept]?.chunk === wanted[wanted.length - 1 - kept])
       kept++;
-    const gone = before.slice(first, before.length - kept);
     const fresh = wanted.slice(first, wanted.length - kept).map((chunk) => this.#followed(chunk));
-    this.chunks = [...before.slice(0, first), ...fresh, ...before.slice(before.length - kept)];
+    const gone = this.#replace(first, before.length - kept - first, fresh);
+    this.#forgetLeaps(first - chunksPerLeap, first + fresh.length);
     this.#sources = sources;
     this.#place();
     this.#handOver(gone, fresh);
@@ -101,7 +120,24 @@ export class FollowedText {
     return known;
   }
 
+  /** Puts chunks into the place of others, which are given back. */
+  #replace(first: number, removed: number, fresh: readonly FollowedChunk[]): readonly FollowedChunk[] {
+    // Arguments have a limit, and an edit seldom makes more than two chunks.
+    if (fresh.length <= 1000) return this.chunks.splice(first, removed, ...fresh);
+    const behind = this.chunks.splice(first + removed);
+    const gone = this.chunks.splice(first);
+    for (const chunk of fresh) this.chunks.push(chunk);
+    for (const chunk of behind) this.chunks.push(chunk);
+    return gone;
+  }
+
+  #forgetLeaps(from: number, to: number): void {
+    for (let at = Math.max(0, from); at < Math.min(to, this.chunks.length); at++)
+      (this.chunks[at] as FollowedChunk).leap = null;
+  }
+
   #place(): void {
+    let cut = false;
     let at = 0;
     let above = 0;
     for (const { text, programStart, programEnd } of this.#sources) {
@@ -115,9 +151,11 @@ export class FollowedText {
         chunk.from = from;
         chunk.to = to;
         chunk.forgetPassages();
+        cut = true;
       }
       above += text.lineCount;
     }
+    if (cut) this.#forgetLeaps(0, this.chunks.length);
   }
 
   /** Lines that the edit left as they were, and those it changed in place, keep their names. */

@@ -4,7 +4,7 @@ import type { ProgramLines } from '../syntax/programLines.ts';
 import type { Bookkeeping } from './bookkeeping.ts';
 import type { CallChain } from './callChains.ts';
 import { copyFlow, type Flowing } from './flowing.ts';
-import type { FollowedChunk, FollowedText } from './followedText.ts';
+import { chunksPerLeap, type FollowedChunk, type FollowedText } from './followedText.ts';
 import { identicalFlows, shareWith } from './identicalFlows.ts';
 import type { Passage } from './passage.ts';
 import { Record } from './record.ts';
@@ -32,6 +32,16 @@ export interface Stretch {
 const mostRemembered = 4;
 /** Above the number of lines of any chunk. */
 const lineLimit = 4096;
+
+/** Where a leap may begin, and what had been counted up to there. */
+interface LeapRun {
+  readonly chunk: FollowedChunk;
+  readonly at: number;
+  readonly entry: Flowing;
+  readonly line: number;
+  readonly steps: number;
+  readonly records: number;
+}
 
 /** Runs lines chunk by chunk, and remembers what each did: what an edit did not change is not run again. */
 export class Passages {
@@ -77,10 +87,26 @@ export class Passages {
     let flow = entry;
     let steps = 0;
     let line = from;
+    let run: LeapRun | null = null;
     for (let at = this.text.indexOf(from); line < to; at++) {
       const chunk = this.text.chunks[at];
       if (!chunk) break;
+      const { leap } = chunk;
+      if (leap?.entry === flow && leap.chain === chain && line === chunk.firstLine) {
+        const behind = line + leap.lines;
+        if (behind <= to && (optionalEnd === null || optionalEnd >= behind)) {
+          run = null;
+          flow = leap.exit;
+          steps += leap.steps;
+          for (const record of leap.records) records.push(record);
+          line = behind;
+          at += chunksPerLeap - 1;
+          continue;
+        }
+      }
       const { firstLine, latest } = chunk;
+      if (at % chunksPerLeap === 0)
+        run = line === firstLine ? { chunk, at, entry: flow, line, steps, records: records.length } : null;
       const start = line - firstLine;
       const end = Math.min(to - firstLine, chunk.chunk.lineCount);
       const stop = optionalEnd === null ? -1 : optionalEnd - firstLine;
@@ -97,6 +123,16 @@ export class Passages {
       if (passage.ending !== null)
         return { flow, ending: passage.ending, endedAt: passage.endedAt, steps, records };
       line = firstLine + end;
+      if (run === null || at !== run.at + chunksPerLeap - 1 || optional !== null) continue;
+      if (end === chunk.chunk.lineCount && this.text.chunks[run.at] === run.chunk)
+        run.chunk.leap = {
+          chain,
+          entry: run.entry,
+          exit: flow,
+          lines: line - run.line,
+          steps: steps - run.steps,
+          records: records.slice(run.records),
+        };
     }
     return { flow, ending: null, endedAt: -1, steps, records };
   }

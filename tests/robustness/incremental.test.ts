@@ -127,7 +127,11 @@ describe.each(['G90', 'G91'] as const)('a run of 100,000 blocks in %s', (distanc
       expect(ran).toBeGreaterThan(0);
       if (line !== 777) continue;
       const again = Source.from(SourceText.from(source.text.toString()), dialects.rs274ngc);
-      expect(found).toEqual(check(again, analyse(again, profile), profile).findings);
+      const fresh = analyse(again, profile);
+      expect(found).toEqual(check(again, fresh, profile).findings);
+      const here = analyst.analyse(source);
+      for (const at of [line + 1, 40_000, 99_999])
+        expect(here.stateAt(at)?.position).toEqual(fresh.stateAt(at)?.position);
     }
   });
 });
