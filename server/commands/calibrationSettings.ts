@@ -54,19 +54,19 @@ export function calibrationSettings(
   const { profile } = found;
   const millimetres: MillimetresPer = (options.units ?? profile.units) === 'inch' ? 25.4 : 1;
   const faults: string[] = [];
-  const length = (name: string, text: string | null, least: 'positive' | 'zero') => {
+  const length = (name: string, text: string | null, least: 'positive' | 'zero', example: number) => {
     if (text === null) return null;
     const value = numberOf(text);
     const good = value !== null && (least === 'zero' ? value >= 0 : value > 0);
     if (!good)
       faults.push(
-        `--${name} ${text}: a length ${least === 'zero' ? 'of 0 or more' : 'greater than 0'}, such as 25.001.`,
+        `--${name} ${text}: a length ${least === 'zero' ? 'of 0 or more' : 'greater than 0'}, such as ${Number((example / millimetres).toFixed(5))}.`,
       );
     return good ? value * millimetres : null;
   };
-  const size = length('reference-diameter', options.referenceDiameter, 'positive');
-  const uncertainty = length('reference-uncertainty', options.referenceUncertainty, 'zero');
-  const tip = length('tip-diameter', options.tipDiameter, 'positive');
+  const size = length('reference-diameter', options.referenceDiameter, 'positive', 25.001);
+  const uncertainty = length('reference-uncertainty', options.referenceUncertainty, 'zero', 0.001);
+  const tip = length('tip-diameter', options.tipDiameter, 'positive', 3.998);
   const list = (name: string, text: string | null, example: string, good: (value: number) => boolean) => {
     if (text === null) return [];
     const values = text.split(',').map((part) => numberOf(part.trim()));

@@ -47,6 +47,9 @@ export function writeIntoProfile(
   return { said: `Written into ${shown}${settings.profileExists ? '' : ', a new file'}.` };
 }
 
+/** Tips nearer to each other than this are one, mm: written in mm here and rounded in inches there. */
+const sameTip = 5e-4;
+
 /** What must not get into a profile, or would say something else there. */
 function* profileFaults(
   { tipDiameter, result, kind }: CalibrationReport,
@@ -54,7 +57,7 @@ function* profileFaults(
   shown: string,
 ): Generator<string> {
   const stated = profile.source('probe.tipDiameter') === 'profile' ? profile.probe.tipDiameter : null;
-  if (tipGiven && tipDiameter !== null && stated !== null && Math.abs(stated - tipDiameter) > 1e-6)
+  if (tipGiven && tipDiameter !== null && stated !== null && Math.abs(stated - tipDiameter) > sameTip)
     yield `${shown}: nothing was written: --tip-diameter is ${fineLength(tipDiameter, show.units)} and probe.tipDiameter ${fineLength(stated, show.units)}. Put the right one into the profile first.`;
   if (kind === 'round' && result.latencyUnseen)
     yield 'nothing was written: the touches have several feeds, and no one feed holds for the diameter.';

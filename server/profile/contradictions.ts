@@ -50,10 +50,10 @@ function largerThanTip(profile: Profile, calibration: ProfileCalibration, root: 
 
 /**
  * p(θ) = R − r_cal(θ) − v_cal·τ ≥ 0 in every direction (`error-model.md` section 1). The latency counts where the profile
- * states it: a built-in number must not make a calibration impossible.
+ * states it: a built-in number must not make a calibration impossible. Order 1 is run-out: it moves the ball, not the trip.
  */
 function negativePreTravel(profile: Profile, calibration: ProfileCalibration, root: Node): TextProblem[] {
-  const harmonics = calibration.harmonics ?? [];
+  const harmonics = (calibration.harmonics ?? []).filter(({ order }) => order !== 1);
   const stated = profile.source('machine.tripLatency') === 'profile';
   const latency = stated ? ((calibration.feed ?? 0) / 60) * profile.machine.tripLatency : 0;
   const mean = (profile.probe.tipDiameter - calibration.effectiveDiameter) / 2 - latency;

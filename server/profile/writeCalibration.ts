@@ -56,6 +56,8 @@ export function writeCalibration(
     return { problems: placed, of: 'before' };
   }
   const stated = new Map<string, unknown>(entriesOf(parsed.value));
+  if (stated.has('probe') && !isGroup(stated.get('probe')))
+    return { problems: readProfile(before, options).problems, of: 'before' };
   const units = stated.get('units') ?? (before.trim() === '' ? options.units : 'mm');
   const after = edited(before, stated, entry, units === 'inch' ? 'inch' : 'mm', options);
   const { problems } = readProfile(after, options);
@@ -93,7 +95,9 @@ function edited(
     text = applyEdits(text, modify(text, path, value ?? undefined, { formattingOptions }));
   };
   if (before.trim() === '' && units === 'inch') set(['units'], units);
-  const hasTip = new Map(entriesOf(stated.get('probe'))).has('tipDiameter');
+  const probe = new Map(entriesOf(stated.get('probe')));
+  if (probe.has('calibration') && !isGroup(probe.get('calibration'))) set(['probe', 'calibration'], {});
+  const hasTip = probe.has('tipDiameter');
   if (tipDiameter !== null && !hasTip) set(['probe', 'tipDiameter'], length(tipDiameter, units));
   for (const [key, value] of calibrationValues(entry, units)) set(['probe', 'calibration', key], value);
   return before.trim() === '' && !text.endsWith('\n') ? `${text}\n` : text;
@@ -145,5 +149,9 @@ function layoutOf(text: string): { tabSize: number; insertSpaces: boolean; eol: 
 }
 
 function entriesOf(value: unknown): [string, unknown][] {
-  return typeof value === 'object' && value !== null ? Object.entries(value) : [];
+  return isGroup(value) ? Object.entries(value) : [];
+}
+
+function isGroup(value: unknown): value is object {
+  return typeof value === 'object' && value !== null && !Array.isArray(value);
 }

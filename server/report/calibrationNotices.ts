@@ -39,11 +39,11 @@ function outliers(report: CalibrationReport): Notice[] {
   const sizes = directions
     .filter(({ row }) => rows.includes(row))
     .map(({ residual }) => report.show.signedError(residual));
-  const does = rows.length === 1 ? 'does' : 'do';
+  const stands = rows.length === 1 ? 'stands' : 'stand';
   return [
     notice(
       'warning',
-      `${linesText(rows)} ${does} not belong to the others: residual ${listed(sizes)} (studentised, significance ${outlierSignificance} over all touches). In all numbers here all the same; --without ${rows.join(',')} leaves out what you know to be wrong.`,
+      `${linesText(rows)} ${stands} out from the others: residual ${listed(sizes)} (studentised; chance alone does so in ${100 * outlierSignificance} % of all calibrations). In all numbers here all the same; --without ${rows.join(',')} leaves out what you know to be wrong.`,
       rows,
     ),
   ];

@@ -3,6 +3,7 @@ import type { FlatRefusal } from '../probe/calibration/flat.ts';
 import type { Reading, SizeCure } from '../probe/calibration/implausible.ts';
 import type { Reference } from '../probe/calibration/touches.ts';
 import { degrees } from '../probe/calibration/touches.ts';
+import { counted } from './counted.ts';
 import { linesText } from './countWords.ts';
 import type { Quantities } from './quantities.ts';
 
@@ -15,7 +16,7 @@ export function refusalText(
   switch (refusal.kind) {
     case 'too-few':
       return [
-        `${refusal.touches} touches, and at least ${refusal.needed} are needed. Two opposite touches on a block or in a gap give one axis: --reference-kind block or gap.`,
+        `${counted(refusal.touches, 'touch', 'touches')}, and at least ${refusal.needed} are needed. Two opposite touches on a block or in a gap give one axis: --reference-kind block or gap.`,
       ];
     case 'one-sided':
       if (reference.kind === 'sphere')
@@ -77,7 +78,7 @@ function readingText(reading: Reading): string {
     case 'swapped':
       return `${fits} x and y change places, or when directions are counted clockwise from Y+. Check which column is which; count from X+ counter-clockwise, seen from +Z.`;
     case 'turned':
-      return `${fits} all are turned by ${reading.degrees.toFixed(0)}°: is 0° not X+?`;
+      return `${fits} all are turned by ${reading.degrees.toFixed(0).replace('-', '−')}°: is 0° not X+?`;
   }
 }
 

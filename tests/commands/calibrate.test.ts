@@ -104,10 +104,10 @@ describe('text', () => {
     const file = csv({ lobes, noise: (index) => next() + (index === 5 ? 0.02 : 0) }, evenly(16));
     const situation = { files: { '/shop/ring.csv': file } };
     const { out } = await calibrated([], situation);
-    expect(out.replaceAll(/\s+/g, ' ')).toContain('line 7 does not belong to the others');
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('line 7 stands out from the others');
     const without = await calibrated(['--without', '7'], situation);
     expect(without.out).toContain('15 touches, without line 7\n');
-    expect(without.out).not.toContain('does not belong');
+    expect(without.out).not.toContain('out from the others');
   });
 
   test('inches throughout', async () => {
@@ -213,6 +213,39 @@ describe('--write', () => {
     expect(result.status).toBe(2);
     expect(result.error).toContain(message);
     expect(result.file('/shop/probewright.json')?.toString()).toBe(profile);
+  });
+
+  test('one touch is counted as one, and an example fits what is asked for', async () => {
+    const one = await calibrated([], { files: { '/shop/ring.csv': csv({}, evenly(1)) } });
+    expect(one.error).toContain('1 touch, and at least 3 are needed');
+    const negative = await calibrated(['--reference-uncertainty', '-1']);
+    expect(negative.error).toContain('--reference-uncertainty -1: a length of 0 or more, such as 0.001.');
+  });
+
+  test('a tip in mm is that of a profile in inches, rounded there', async () => {
+    const files = withFiles({
+      '/shop/probewright.json': '{ "units": "inch", "probe": { "tipDiameter": 0.15748 } }',
+    });
+    const argv = ['calibrate', 'ring.csv', '--units', 'mm', '--reference-diameter', '25', ...write];
+    const result = await ran([...argv, '--tip-diameter', '4'], files);
+    expect(result).toMatchObject({ status: 0, error: '' });
+    expect(result.file('/shop/probewright.json')?.toString()).toContain('"tipDiameter": 0.15748');
+  });
+
+  test('a calibration that is null is mended', async () => {
+    const files = withFiles({ '/shop/probewright.json': '{ "probe": { "calibration": null } }' });
+    const result = await calibrated(write, files);
+    expect(result).toMatchObject({ status: 0, error: '' });
+    expect(result.file('/shop/probewright.json')?.toString()).toContain('"effectiveDiameter"');
+  });
+
+  test('run-out larger than the pre-travel is no negative pre-travel', async () => {
+    const runout = [...lobes, { order: 1, cosine: 0.05, sine: 0 }];
+    const turned = [0, 180].flatMap((spindle) => evenly(8).map((touch) => ({ ...touch, spindle })));
+    const files = { files: { '/shop/ring.csv': csv({ lobes: runout }, turned) } };
+    const result = await calibrated(write, files);
+    expect(result).toMatchObject({ status: 0, error: '' });
+    expect(result.file('/shop/probewright.json')?.toString()).toContain('"order": 1');
   });
 
   test('nothing is written where the pre-travel would be negative', async () => {

@@ -139,3 +139,15 @@ describe('nothing is written', () => {
     expect(refused('{ "prob": {} }').problems[0]?.message).toContain('there is no such key');
   });
 });
+
+test.each(['null', '7', '[]'])(
+  'a calibration that is %s gives way, a probe that is it is refused',
+  (value) => {
+    expect(written(`{ "probe": { "calibration": ${value} } }`).profile?.probe.calibration?.feed).toBe(60);
+    const text = `{ "probe": ${value} }`;
+    expect(writeCalibration(text, entry, options)).toMatchObject({
+      of: 'before',
+      problems: [{ key: 'probe' }],
+    });
+  },
+);
