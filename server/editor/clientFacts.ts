@@ -1,4 +1,4 @@
-import type { ClientCapabilities, InitializeParams } from 'vscode-languageserver';
+import type { ClientCapabilities, DiagnosticTag, InitializeParams } from 'vscode-languageserver';
 import { type NameFacts, nameFacts } from './nameFacts.ts';
 import { ruleDocumentLink } from './ruleLinks.ts';
 import { type TextFacts, textFacts } from './textFacts.ts';
@@ -11,7 +11,7 @@ export interface ClientFacts {
   readonly takesPushes: boolean;
   readonly relatedInformation: boolean;
   readonly codeDescription: boolean;
-  readonly unnecessaryTag: boolean;
+  readonly diagnosticTags: ReadonlySet<DiagnosticTag>;
   readonly markdown: boolean;
   /** It draws pictures in Markdown. */
   readonly pictures: boolean;
@@ -47,7 +47,7 @@ export function clientFacts(
     relatedInformation:
       (pulled ?? published)?.relatedInformation === true || published?.relatedInformation === true,
     codeDescription: pulled?.codeDescriptionSupport === true || published?.codeDescriptionSupport === true,
-    unnecessaryTag: (pulled?.tagSupport ?? published?.tagSupport)?.valueSet?.includes(1) === true,
+    diagnosticTags: new Set((pulled?.tagSupport ?? published?.tagSupport)?.valueSet),
     markdown: textDocument?.hover?.contentFormat?.includes('markdown') === true,
     pictures: own.pictures === true,
     snippets: textDocument?.completion?.completionItem?.snippetSupport === true,

@@ -32,7 +32,8 @@ export function diagnosticOf(finding: Finding, uri: string, client: ClientFacts)
   if (client.codeDescription && client.ruleLink !== null) {
     diagnostic.codeDescription = { href: client.ruleLink.replaceAll('{rule}', finding.rule) };
   }
-  if (client.unnecessaryTag && fading.has(finding.rule)) diagnostic.tags = [DiagnosticTag.Unnecessary];
+  const tag = tags.get(finding.rule);
+  if (tag !== undefined && client.diagnosticTags.has(tag)) diagnostic.tags = [tag];
   if (client.relatedInformation && finding.related.length > 0) {
     diagnostic.relatedInformation = finding.related.map(({ message, place }) => ({
       message,
@@ -118,5 +119,10 @@ const severities: Readonly<Record<Severity, DiagnosticSeverity>> = {
 
 const bySeverity: readonly Severity[] = ['error', 'warning', 'info'];
 
-/** Findings about text that does nothing: shown faded. */
-const fading: ReadonlySet<string> = new Set(['unreachable-block', 'unused-parameter', 'unused-suppression']);
+/** Editors fade text that does nothing, and strike out what held once and no longer does. */
+const tags: ReadonlyMap<string, DiagnosticTag> = new Map([
+  ['unreachable-block', DiagnosticTag.Unnecessary],
+  ['unused-parameter', DiagnosticTag.Unnecessary],
+  ['unused-suppression', DiagnosticTag.Unnecessary],
+  ['effective-diameter-outdated', DiagnosticTag.Deprecated],
+]);

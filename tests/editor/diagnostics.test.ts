@@ -1,8 +1,10 @@
 import { expect, test } from 'vitest';
-import { DiagnosticSeverity } from 'vscode-languageserver';
+import { DiagnosticSeverity, DiagnosticTag } from 'vscode-languageserver';
+import type { ClientFacts } from '../../server/editor/clientFacts.ts';
 import { mostDiagnostics, programDiagnostics } from '../../server/editor/diagnostics.ts';
 import { profileDiagnostics } from '../../server/editor/profileDiagnostics.ts';
 import { fileProfile } from '../../server/workspace/fileProfile.ts';
+import type { Program } from '../../server/workspace/program.ts';
 import { capable, clientOf, openProgram, uri } from './openProgram.ts';
 
 const furtherIn = 'G21 G90 G94\nG0 X0 Y0 Z5\nG38.2 Z-10 F50\nG1 Z-12\nM2\n';
@@ -28,6 +30,25 @@ test('a client gets no more than it takes', () => {
   const [only] = programDiagnostics(program, clientOf({}, { textDocument: { publishDiagnostics: {} } }));
   expect(only).not.toHaveProperty('codeDescription');
   expect(only).not.toHaveProperty('relatedInformation');
+});
+
+test('text that does nothing fades, and what held once is struck out, where the client shows it', () => {
+  const allowed = 'G21 G90 G94\nG0 Z5 (probewright: allow syntax - long mended)\nM2\n';
+  const earlier = openProgram(
+    'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#1 = [#5061 + 1.96]\nG0 X-5\nG10 L2 P1 X[#5221 + #1]\nM2\n',
+    { probe: { calibration: { effectiveDiameter: 3.97, expandedUncertainty: 0.002, feed: 40 } } },
+  );
+  const tagsOf = (program: Program, client: ClientFacts) =>
+    programDiagnostics(program, client).flatMap(({ code, tags }) => (tags ? [[code, ...tags]] : []));
+  expect(tagsOf(openProgram(allowed).program, capable)).toEqual([
+    ['unused-suppression', DiagnosticTag.Unnecessary],
+  ]);
+  expect(tagsOf(earlier.program, capable)).toEqual([
+    ['effective-diameter-outdated', DiagnosticTag.Deprecated],
+  ]);
+  const faded = clientOf({}, { textDocument: { publishDiagnostics: { tagSupport: { valueSet: [1] } } } });
+  expect(tagsOf(openProgram(allowed).program, faded)).toHaveLength(1);
+  expect(tagsOf(earlier.program, faded)).toEqual([]);
 });
 
 test('positions are counted in UTF-16, whatever the line endings', () => {
