@@ -87,7 +87,7 @@ function pairText(pair: AxisPair, show: Quantities): string {
 function turnedText({ axes }: Verification, show: Quantities): string[] {
   const across = axes.across.map(
     ({ axes: [a, b], difference, expandedUncertainty }) =>
-      `axis ${b.toFixed(0)}° against ${a.toFixed(0)}°: ${show.signedError(difference)} ±${show.error(expandedUncertainty)}: ${Math.abs(difference) > expandedUncertainty ? 'even lobes, the form of the reference, or touches off its middle' : 'nothing that can be seen'}. Odd lobes do not show in diameters; turn the spindle to see them.`,
+      `axis ${b.toFixed(0)}° against ${a.toFixed(0)}°: ${show.signedError(difference)} ±${show.error(expandedUncertainty)}: ${Math.abs(difference) > expandedUncertainty ? 'even lobes, or the form of the reference' : 'nothing that can be seen'}. Odd lobes do not show in diameters; turn the spindle to see them.`,
   );
   return [...axes.reversals.map((each) => reversalText(each, show)), ...across];
 }

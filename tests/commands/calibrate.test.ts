@@ -215,13 +215,6 @@ describe('--write', () => {
     expect(result.file('/shop/probewright.json')?.toString()).toBe(profile);
   });
 
-  test('one touch is counted as one, and an example fits what is asked for', async () => {
-    const one = await calibrated([], { files: { '/shop/ring.csv': csv({}, evenly(1)) } });
-    expect(one.error).toContain('1 touch, and at least 3 are needed');
-    const negative = await calibrated(['--reference-uncertainty', '-1']);
-    expect(negative.error).toContain('--reference-uncertainty -1: a length of 0 or more, such as 0.001.');
-  });
-
   test('a tip in mm is that of a profile in inches, rounded there', async () => {
     const files = withFiles({
       '/shop/probewright.json': '{ "units": "inch", "probe": { "tipDiameter": 0.15748 } }',
@@ -445,6 +438,17 @@ describe('what cannot be done ends with 2, names it, and shows nothing', () => {
       '--verify changes nothing',
     ],
     ['an unknown option', ['calibrate', 'ring.csv', '--no-such'], "unknown option '--no-such'"],
+    [
+      'an uncertainty under 0',
+      ['calibrate', 'ring.csv', ...options, '--reference-uncertainty', '-1'],
+      '--reference-uncertainty -1: a length of 0 or more, such as 0.001.',
+    ],
+    [
+      'one touch',
+      ['calibrate', 'ring.csv', ...options],
+      '1 touch, and at least 3 are needed.',
+      csv({}, evenly(1)),
+    ],
     ['radians', ['calibrate', 'ring.csv', ...options], 'when they are read as radians', radians],
     [
       'two touches',

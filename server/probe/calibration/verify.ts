@@ -8,6 +8,7 @@ import { groupedRepeats, pooledSpread } from './repeats.ts';
 import {
   angleBetween,
   type CalibrationTouch,
+  degrees,
   type Reference,
   radians,
   type Spread,
@@ -63,8 +64,8 @@ export function verifyCalibration(
   const { calibration } = probe;
   if (calibration === null) return { kind: 'not-calibrated' };
   if (touches.length < 2) return { kind: 'too-few', touches: touches.length, needed: 2 };
-  const expected = touches.map((touch) => expectedRadius(touch, probe, calibratedAt));
-  const solved = solve(touches, expected, reference);
+  const radiusOf: RadiusOf = (touch, angle) => expectedRadius(touch, angle, probe, calibratedAt);
+  const solved = solve(touches, radiusOf, reference);
   if (solved === null) return { kind: 'one-face' };
   const { fit } = solved;
   const spread = spreadOf(touches, fit, probe);
@@ -96,20 +97,39 @@ export function verifyCalibration(
     calibrationUncertainty: expandedUncertainty,
     spread,
     residual,
-    axes: compareAxes(touches, expected, reference, spread),
+    axes: compareAxes(touches, radii(solved), spread),
     oneAxis: solved.oneAxis,
   };
 }
 
+/** Effective radius by the calibration where a touch meets the surface along `angle`, radians. */
+type RadiusOf = (touch: CalibrationTouch, angle: number) => number;
+
+interface Fitted {
+  readonly fit: LeastSquares;
+  /** By the calibration, for each touch along the normal that it met. */
+  readonly expected: readonly number[];
+}
+
+/** What each touch shows is what the calibration says, the drift and what is left: the place is taken off. */
+function radii({ fit, expected }: Fitted): { expected: number; observed: number }[] {
+  const change = fit.parameters[0] ?? 0;
+  return expected.map((radius, index) => ({
+    expected: radius,
+    observed: radius + change + (fit.residuals[index] ?? 0),
+  }));
+}
+
 function expectedRadius(
-  { direction, speed, spindle }: CalibrationTouch,
+  { speed, spindle }: CalibrationTouch,
+  angle: number,
   probe: Probe,
   calibratedAt: number | null,
 ): number {
   const at = speed ?? probe.calibration?.speed ?? 0;
   return effectiveRadius(
     probe,
-    direction,
+    degrees(angle),
     at,
     'towards',
     (spindle ?? calibratedAt ?? 0) - (calibratedAt ?? 0),
@@ -119,32 +139,32 @@ function expectedRadius(
 /** δ first, then the place: both coordinates, or the one along the only axis. null: one side only. */
 function solve(
   touches: readonly CalibrationTouch[],
-  expected: readonly number[],
+  radiusOf: RadiusOf,
   reference: Reference,
-): { readonly fit: LeastSquares; readonly oneAxis: boolean } | null {
+): (Fitted & { readonly oneAxis: boolean }) | null {
   const commanded = touches.map(({ direction }) => radians(direction));
   const both = (angle: number) => [1, -Math.cos(angle), -Math.sin(angle)];
   if (touches.length >= 3 && conditionNumber(commanded.map(both)) <= greatestCondition)
-    return { fit: settle(touches, commanded, expected, reference, both), oneAxis: false };
+    return { ...settle(touches, commanded, radiusOf, reference, both), oneAxis: false };
   const axis = commanded[0] ?? 0;
   const along = (angle: number) => [1, -Math.cos(angle - axis)];
   if (conditionNumber(commanded.map(along)) > greatestCondition) return null;
-  return { fit: fitted(touches, commanded, expected, reference, along), oneAxis: true };
+  return { ...fitted(touches, commanded, radiusOf, reference, along), oneAxis: true };
 }
 
 function settle(
   touches: readonly CalibrationTouch[],
   commanded: readonly number[],
-  expected: readonly number[],
+  radiusOf: RadiusOf,
   reference: Reference,
   row: (angle: number) => number[],
-): LeastSquares {
+): Fitted {
   let angles = commanded;
   for (let round = 1; ; round += 1) {
-    const fit = fitted(touches, angles, expected, reference, row);
+    const solved = fitted(touches, angles, radiusOf, reference, row);
     // Flat faces are met along the axis wherever the stylus stands across it.
-    if (reference.kind === 'gap' || reference.kind === 'block') return fit;
-    const [, x = 0, y = 0] = fit.parameters;
+    if (reference.kind === 'gap' || reference.kind === 'block') return solved;
+    const [, x = 0, y = 0] = solved.fit.parameters;
     const next = touches.map((touch) =>
       reference.kind === 'ring' ? Math.atan2(touch.y - y, touch.x - x) : Math.atan2(y - touch.y, x - touch.x),
     );
@@ -153,7 +173,7 @@ function settle(
       !isSolvable(next.map(row)) ||
       next.every((angle, index) => angleBetween(angle, angles[index] ?? 0) <= 1e-10)
     )
-      return fit;
+      return solved;
     angles = next;
   }
 }
@@ -161,18 +181,20 @@ function settle(
 function fitted(
   touches: readonly CalibrationTouch[],
   angles: readonly number[],
-  expected: readonly number[],
+  radiusOf: RadiusOf,
   reference: Reference,
   row: (angle: number) => number[],
-): LeastSquares {
+): Fitted {
   const half = signedHalf(reference);
-  return leastSquares(
+  const expected = touches.map((touch, index) => radiusOf(touch, angles[index] ?? 0));
+  const fit = leastSquares(
     angles.map(row),
     touches.map(({ x, y }, index) => {
       const angle = angles[index] ?? 0;
       return half - (x * Math.cos(angle) + y * Math.sin(angle)) - (expected[index] ?? 0);
     }),
   );
+  return { fit, expected };
 }
 
 function spreadOf(

@@ -1,13 +1,5 @@
 import { coverageFactor } from '../combinedUncertainty.ts';
-import {
-  angleBetween,
-  type CalibrationTouch,
-  degrees,
-  type Reference,
-  radians,
-  type Spread,
-  signedHalf,
-} from './touches.ts';
+import { angleBetween, type CalibrationTouch, degrees, radians, type Spread } from './touches.ts';
 
 /** Two opposite touches at one spindle angle, repeated ones averaged; mm, degrees. */
 export interface AxisPair {
@@ -53,14 +45,19 @@ export interface AxisComparison {
   readonly across: readonly AcrossDifference[];
 }
 
+/** Effective radius of one touch: what the calibration says for it, and what it shows with the reference in its place. */
+export interface Radii {
+  readonly expected: number;
+  readonly observed: number;
+}
+
 /** Opposite touches, axis by axis and spindle angle by spindle angle, and what they say when one of the two is changed. */
 export function compareAxes(
   touches: readonly CalibrationTouch[],
-  expected: readonly number[],
-  reference: Reference,
+  radii: readonly Radii[],
   spread: Spread,
 ): AxisComparison {
-  const pairs = pairsOf(touches, expected, reference);
+  const pairs = pairsOf(touches, radii);
   const k = coverageFactor(spread.degreesOfFreedom);
   const sure = (variance: number) => k * spread.standardDeviation * Math.sqrt(variance);
   const reversals: Reversal[] = [];
@@ -81,26 +78,21 @@ export function compareAxes(
   return { pairs, reversals, across };
 }
 
-function pairsOf(
-  touches: readonly CalibrationTouch[],
-  expected: readonly number[],
-  reference: Reference,
-): AxisPair[] {
-  const half = signedHalf(reference);
+function pairsOf(touches: readonly CalibrationTouch[], radii: readonly Radii[]): AxisPair[] {
   const pairs: AxisPair[] = [];
   for (const { direction, spindle } of touches) {
     const axis = Number((degrees(radians(direction)) % 180).toFixed(6)) % 180;
     if (pairs.some((pair) => pair.axis === axis && pair.spindle === spindle)) continue;
-    const [ahead, behind] = [0, 180].map((turn) => sideOf(touches, expected, axis + turn, spindle));
+    const [ahead, behind] = [0, 180].map((turn) => sideOf(touches, radii, axis + turn, spindle));
     if (ahead === undefined || behind === undefined || ahead.count === 0 || behind.count === 0) continue;
     pairs.push({
       axis,
       spindle,
       touches: [ahead.count, behind.count],
-      across: 2 * half - (ahead.along + behind.along),
-      expected: ahead.radius + behind.radius,
+      across: ahead.observed + behind.observed,
+      expected: ahead.expected + behind.expected,
       middle: (ahead.along - behind.along) / 2,
-      expectedOffset: (behind.radius - ahead.radius) / 2,
+      expectedOffset: (behind.expected - ahead.expected) / 2,
       share: 1 / ahead.count + 1 / behind.count,
     });
   }
@@ -109,19 +101,20 @@ function pairsOf(
 
 function sideOf(
   touches: readonly CalibrationTouch[],
-  expected: readonly number[],
+  radii: readonly Radii[],
   direction: number,
   spindle: number | null,
-): { readonly count: number; readonly along: number; readonly radius: number } {
+): Radii & { readonly count: number; readonly along: number } {
   const angle = radians(direction);
-  let [count, along, radius] = [0, 0, 0];
+  let [count, along, expected, observed] = [0, 0, 0, 0];
   for (const [index, touch] of touches.entries()) {
     if (touch.spindle !== spindle || angleBetween(radians(touch.direction), angle) > 1e-6) continue;
     count += 1;
     along += touch.x * Math.cos(angle) + touch.y * Math.sin(angle);
-    radius += expected[index] ?? 0;
+    expected += radii[index]?.expected ?? 0;
+    observed += radii[index]?.observed ?? 0;
   }
-  return { count, along: along / count, radius: radius / count };
+  return { count, along: along / count, expected: expected / count, observed: observed / count };
 }
 
 /** f(θ−φ₂) − f(θ−φ₁) of an odd lobe of order h and amplitude A is at most 2·A·|sin(h·Δφ/2)|. */

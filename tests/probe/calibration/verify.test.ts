@@ -58,19 +58,29 @@ describe('drift', () => {
     expect(result.standardUncertainty).toBeCloseTo(Math.hypot(Math.SQRT2 * 0.0005, 0.001, 0.0005), 12);
   });
 
-  test('a chord across a round reference is no drift where two axes are touched', () => {
-    const off = touched(truth({ lobes: [] }), cross).map((touch) => {
-      // 0.3 mm off the middle across each axis; the surface is met on the circle.
-      const angle = (touch.direction * Math.PI) / 180;
-      const [across, out] = [0.3, Math.sqrt(10.52 ** 2 - 0.3 ** 2)];
-      return {
-        ...touch,
-        x: 3 + out * Math.cos(angle) - across * Math.sin(angle),
-        y: -1 + out * Math.sin(angle) + across * Math.cos(angle),
-      };
-    });
-    expect(verified(off, []).drift).toBeCloseTo(0, 6);
-  });
+  test.each([
+    ['ring', 1],
+    ['plug', -1],
+  ] as const)(
+    'touches off the middle of a %s show no drift and no turn where two axes are touched',
+    (kind, sign) => {
+      const off = cross.map(({ direction }, index): CalibrationTouch => {
+        // 1 mm off the middle across each axis: the surface is met in another direction, with the radius of that one.
+        const [command, aside] = [(direction * Math.PI) / 180, direction === 0 || direction === 90 ? 1 : -1];
+        let normal = command;
+        for (let round = 0; round < 40; round += 1)
+          normal = command + Math.asin(aside / (12.5 - sign * (1.98 + 0.004 * Math.cos(3 * normal))));
+        const out = 12.5 * sign - (1.98 + 0.004 * Math.cos(3 * normal));
+        const [x, y] = [3 + out * Math.cos(normal), -1 + out * Math.sin(normal)];
+        return { row: index + 2, direction, x, y, speed: null, spindle: null };
+      });
+      const result = verified(off, harmonics, { ...ring, kind });
+      expect(result.drift).toBeCloseTo(0, 9);
+      expect(result.residual?.standardDeviation).toBeCloseTo(0, 9);
+      expect(result.axes.across[0]?.difference).toBeCloseTo(0, 9);
+      for (const { across, expected } of result.axes.pairs) expect(across).toBeCloseTo(expected, 9);
+    },
+  );
 
   test('false alarms are about one in twenty', () => {
     const next = noise(9, 0.0005);
@@ -108,7 +118,8 @@ describe('turned by 90°', () => {
 
   test('the directions: odd lobes do not show in diameters, even ones do', () => {
     const odd = verified(touched(truth({ lobes: harmonics }), cross), null);
-    expect(odd.axes.across[0]?.difference).toBeCloseTo(0, 9);
+    // Lobes that nobody knows of shift the middle by their 4 µm, and touches 4 µm off it are longer by nanometres.
+    expect(odd.axes.across[0]?.difference).toBeCloseTo(0, 5);
     const even = verified(touched(truth({ lobes: [{ order: 2, cosine: 0.003, sine: 0 }] }), cross), null);
     expect(even.axes.across[0]?.difference).toBeCloseTo(-0.012, 9);
     expect(even.reasons).toContain('lobing');
