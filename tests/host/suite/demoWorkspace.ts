@@ -71,3 +71,16 @@ export async function eventually(holds: () => boolean | Promise<boolean>, said: 
     await new Promise((resolve) => setTimeout(resolve, 50));
   }
 }
+
+/** What a provider answers, once there is something. */
+export async function answered<T extends object>(command: string, ...given: unknown[]): Promise<T> {
+  let answer: T | undefined;
+  await eventually(
+    async () => {
+      answer = await vscode.commands.executeCommand<T | undefined>(command, ...given);
+      return answer !== undefined && answer !== null && (!Array.isArray(answer) || answer.length > 0);
+    },
+    () => `an answer to ${command}`,
+  );
+  return answer as T;
+}

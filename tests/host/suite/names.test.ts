@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { setup, suite, suiteSetup, teardown, test } from 'mocha';
 import * as vscode from 'vscode';
-import { activateExtension, closeEditors, eventually, findings, ruleOf } from './demoWorkspace.ts';
+import { activateExtension, answered, closeEditors, eventually, findings, ruleOf } from './demoWorkspace.ts';
 
 const part = 'G21 G90 G94\nG0 X0 Y0 Z5\nG38.2 Z-10 F50\no<rise> call\n#<_top> = #5063\nM2\n';
 const rise = 'o<rise> sub\nG0 Z5\n#<_top> = 0\no<rise> endsub\n';
@@ -38,6 +38,14 @@ suite('names over several files', () => {
       callers.map(({ from }) => from.name),
       ['called-part.ngc'],
     );
+    const called = await vscode.commands.executeCommand<vscode.CallHierarchyOutgoingCall[]>(
+      'vscode.provideOutgoingCalls',
+      callers[0]?.from,
+    );
+    assert.deepEqual(
+      called.map(({ to }) => to.name),
+      ['rise'],
+    );
     const links = await ask<vscode.DocumentLink[]>('vscode.executeLinkProvider');
     assert.deepEqual(
       links.map(({ target }) => target && nameOf(target)),
@@ -50,6 +58,32 @@ suite('names over several files', () => {
     assert.ok(symbols.some(({ name, location }) => name === 'rise' && nameOf(location.uri) === 'rise.ngc'));
   });
 
+  test('a name is found wherever it stands, read and written apart, and named before it is renamed', async () => {
+    const { document } = await show('called-part.ngc');
+    const top = document.positionAt(part.indexOf('_top') + 1);
+    const places = await answered<vscode.Location[]>('vscode.executeReferenceProvider', document.uri, top);
+    assert.deepEqual(places.map(({ uri, range }) => `${nameOf(uri)} ${range.start.line}`).sort(), [
+      'called-part.ngc 4',
+      'rise.ngc 2',
+    ]);
+    const lit = await answered<vscode.DocumentHighlight[]>(
+      'vscode.executeDocumentHighlights',
+      document.uri,
+      top,
+    );
+    assert.deepEqual(
+      lit.map(({ kind }) => kind),
+      [vscode.DocumentHighlightKind.Write],
+    );
+    const asked = await answered<{ placeholder: string }>('vscode.prepareRename', document.uri, top);
+    assert.equal(asked.placeholder, '_top');
+    const start = new vscode.Position(0, 0);
+    await assert.rejects(
+      async () => vscode.commands.executeCommand('vscode.prepareRename', document.uri, start),
+      /Nothing here/,
+    );
+  });
+
   test('renaming a subroutine renames its file and its calls', async () => {
     const { document } = await show('called-part.ngc');
     const edit = await vscode.commands.executeCommand<vscode.WorkspaceEdit>(
@@ -60,8 +94,15 @@ suite('names over several files', () => {
     );
     assert.ok(await vscode.workspace.applyEdit(edit));
     assert.equal(document.getText(), part.replace('rise', 'lift'));
-    await vscode.workspace.saveAll(false);
-    assert.equal(await read('lift.ngc'), rise.replaceAll('rise', 'lift'));
+    let saved = '';
+    await eventually(
+      async () => {
+        await vscode.workspace.saveAll(false);
+        saved = await read('lift.ngc');
+        return saved === rise.replaceAll('rise', 'lift');
+      },
+      () => `the file is ${saved}`,
+    );
     await assert.rejects(async () => read('rise.ngc'));
   });
 

@@ -1,7 +1,7 @@
 import assert from 'node:assert/strict';
 import { suite, suiteSetup, teardown, test } from 'mocha';
 import * as vscode from 'vscode';
-import { activateExtension, closeEditors, eventually, openUntitled } from './demoWorkspace.ts';
+import { activateExtension, answered, closeEditors, eventually, openUntitled } from './demoWorkspace.ts';
 
 const program = [
   'o<in> sub (#1 = reach)',
@@ -34,6 +34,13 @@ suite('shown on the text', () => {
       document.uri,
     );
     assert.equal(tokens.data.length, 5 * 6);
+    const part = await answered<vscode.SemanticTokens>(
+      'vscode.provideDocumentRangeSemanticTokens',
+      document.uri,
+      new vscode.Range(1, 0, 1, 5),
+    );
+    assert.equal(part.data.length, 5 * 2);
+    assert.equal(part.data[0], 1);
   });
 
   test('hints and lenses stand where they matter, and one setting takes them away', async () => {
@@ -101,6 +108,26 @@ suite('shown on the text', () => {
     );
   });
 
+  test('formatting of a selection, and of a line whose keyword was just typed', async () => {
+    const { document } = await openUntitled('o1 if [1]\nG0   X1\n  o1 endif\nM2\n');
+    const options: vscode.FormattingOptions = { tabSize: 2, insertSpaces: true };
+    const selected = await answered<vscode.TextEdit[]>(
+      'vscode.executeFormatRangeProvider',
+      document.uri,
+      new vscode.Range(1, 0, 1, 7),
+      options,
+    );
+    assert.deepEqual(await applied(document, selected), 'o1 if [1]\n  G0 X1\n  o1 endif\nM2\n');
+    const typed = await answered<vscode.TextEdit[]>(
+      'vscode.executeFormatOnTypeProvider',
+      document.uri,
+      new vscode.Position(2, 10),
+      'f',
+      options,
+    );
+    assert.deepEqual(await applied(document, typed), 'o1 if [1]\n  G0 X1\no1 endif\nM2\n');
+  });
+
   test('a hover says what a function is and comes to', async () => {
     const { document } = await openUntitled('#1=4\n#2=[SQRT[#1]]\nM2\n');
     const hovers = await answered<vscode.Hover[]>(
@@ -115,21 +142,15 @@ suite('shown on the text', () => {
   });
 });
 
+async function applied(document: vscode.TextDocument, edits: vscode.TextEdit[]): Promise<string> {
+  const edit = new vscode.WorkspaceEdit();
+  edit.set(document.uri, edits);
+  assert.ok(await vscode.workspace.applyEdit(edit));
+  return document.getText();
+}
+
 function setNotes(level: string | undefined): Thenable<void> {
   return vscode.workspace
     .getConfiguration('probewright')
     .update('notes', level, vscode.ConfigurationTarget.Global);
-}
-
-/** What a provider answers, once there is something. */
-async function answered<T extends object>(command: string, ...given: unknown[]): Promise<T> {
-  let answer: T | undefined;
-  await eventually(
-    async () => {
-      answer = await vscode.commands.executeCommand<T | undefined>(command, ...given);
-      return answer !== undefined && answer !== null && (!Array.isArray(answer) || answer.length > 0);
-    },
-    () => `an answer to ${command}`,
-  );
-  return answer as T;
 }
