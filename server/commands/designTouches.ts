@@ -38,17 +38,18 @@ export function designTouches(options: CalibrateOptions, terminal: Terminal): Ex
     return refuse(terminal, [
       `--design ${options.design}: a whole number of touches from 3 to ${mostTouches}.`,
     ]);
-  if (settings.spindles.length > touches / 2)
+  const spindles = spindlesFor(touches, settings);
+  if (spindles.length > touches / 2)
     return refuse(terminal, ['--spindle: two touches or more are needed at each angle.']);
   const { best, others } = designCalibration({
     touches,
     orders: settings.orders,
-    spindles: spindlesFor(touches, settings),
+    spindles,
     spread: settings.repeatability,
     referenceUncertainty: settings.reference?.expandedUncertainty ?? referenceUncertainty(options, settings),
     meanPreTravel: Math.max(0, meanPreTravel(probeOf(settings.profile))),
   });
-  const page = pageOf(options.referenceKind, settings, terminal);
+  const page = pageOf(options.referenceKind, settings, terminal, spindles.length);
   terminal.out(
     options.format === 'json'
       ? designJson(best, others)
@@ -59,15 +60,18 @@ export function designTouches(options: CalibrateOptions, terminal: Terminal): Ex
   return 0;
 }
 
-/** The angles that the person named, else a reversal where the machine turns its spindle by itself. */
+/** The angles that the person named (a whole turn further is the same one), else a reversal where the machine turns its spindle by itself. */
 function spindlesFor(touches: number, { spindles, profile }: CalibrationSettings): readonly number[] {
-  if (spindles.length > 0) return spindles;
+  if (spindles.length > 0)
+    return spindles.filter(
+      (angle, index) => spindles.findIndex((other) => (angle - other) % 360 === 0) === index,
+    );
   return profile.machine.spindleOrientation && touches >= 4 ? [0, 180] : [];
 }
 
 function sphereDesign(options: CalibrateOptions, settings: CalibrationSettings, terminal: Terminal): string {
   const design = designSphere(settings.repeatability, referenceUncertainty(options, settings));
-  const page = pageOf('sphere', settings, terminal);
+  const page = pageOf('sphere', settings, terminal, 1);
   if (options.format === 'json') return sphereDesignJson(design);
   return options.format === 'csv' ? sphereDesignCsv(design, page) : sphereDesignText(design, page);
 }
@@ -84,9 +88,11 @@ function pageOf(
   reference: DesignPage['reference'],
   settings: CalibrationSettings,
   terminal: Terminal,
+  angles: number,
 ): DesignPage {
   return {
     ...settings,
+    angles,
     reference,
     size: settings.reference?.size ?? null,
     feed: settings.profile.statedMeasuringFeed,

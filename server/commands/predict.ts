@@ -39,7 +39,13 @@ export function predict(options: PredictOptions, terminal: Terminal): ExitStatus
   const [tipDiameter, length, stemDiameter] = read;
   if (!tipDiameter || !length || !stemDiameter) return refuse(terminal, faults);
   const asked: Probe = { ...probe, tipDiameter, stylus: { ...stylus, length, stemDiameter } };
-  const report = { probe: asked, profile, prediction: prediction(asked), show: quantities(profile.units) };
+  const predicted = prediction(asked);
+  const show = quantities(profile.units);
+  if (predicted.effectiveDiameter <= 0)
+    return refuse(terminal, [
+      `a stem of ${show.length(stemDiameter)} by ${show.length(length)} would bend by more than the radius of the tip before the probe trips: no probe is like that. Check --stem-diameter, --length, --tip-diameter, their units and the profile.`,
+    ]);
+  const report = { probe: asked, profile, prediction: predicted, show };
   terminal.out(
     options.format === 'json'
       ? predictionJson(report)

@@ -1,7 +1,7 @@
 import type { ErrorBudget } from '../probe/derivedError.ts';
 import type { Profile } from '../profile/profile.ts';
 import { budgetPicture } from '../report/budgetPicture.ts';
-import { componentTitle, notIncludedText } from '../report/budgetWords.ts';
+import { componentTitle, notIncludedTexts } from '../report/budgetWords.ts';
 import type { Quantities } from '../report/quantities.ts';
 import { code, type Part, paragraph } from './richText.ts';
 
@@ -27,7 +27,7 @@ export function budgetParts(budget: ErrorBudget, profile: Profile, show: Quantit
     },
     { kind: 'table', head: ['standard uncertainty', 'u', 'from'], rows, right: [1] },
   ];
-  const [gap, ...gaps] = budget.notIncluded.map(notIncludedText);
+  const [gap, ...gaps] = notIncludedTexts(budget.notIncluded);
   if (gap !== undefined && gaps.length === 0) parts.push(paragraph(`Not included: ${gap}.`));
   else if (gap !== undefined) parts.push(paragraph('Not included:'), { kind: 'list', items: [gap, ...gaps] });
   if (!budget.calibrated) {

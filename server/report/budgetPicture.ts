@@ -1,5 +1,5 @@
 import type { Component, ErrorBudget } from '../probe/derivedError.ts';
-import { componentTitle, notIncludedText } from './budgetWords.ts';
+import { componentTitle, notIncludedTexts } from './budgetWords.ts';
 import { framed, inSvg, pictureSheet } from './pictureStyle.ts';
 import { type Quantities, quantities } from './quantities.ts';
 
@@ -88,7 +88,7 @@ function describe(parts: readonly Component[], budget: ErrorBudget, show: Quanti
       `${componentTitle(part.name)} ${show.error(part.standardUncertainty)} (${share(part, budget)} of the variance)`,
   );
   const all = listed.length === 0 ? 'No component is over 0' : listed.join(', ');
-  const left = budget.notIncluded.map(notIncludedText);
+  const left = notIncludedTexts(budget.notIncluded);
   const gaps = left.length === 0 ? '' : ` Not included: ${left.join('; ')}.`;
   return `${all}; together ${show.error(budget.standardUncertainty)}, U ±${show.error(budget.expandedUncertainty)}.${gaps}`;
 }

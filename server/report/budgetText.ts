@@ -1,7 +1,7 @@
 import type { ErrorBudget } from '../probe/derivedError.ts';
 import { goodFor } from '../probe/goodFor.ts';
 import type { Profile } from '../profile/profile.ts';
-import { componentTitle, notIncludedText } from './budgetWords.ts';
+import { componentTitle, notIncludedTexts } from './budgetWords.ts';
 import { labelled } from './labelled.ts';
 import type { Quantities } from './quantities.ts';
 import type { Style } from './style.ts';
@@ -41,8 +41,8 @@ export function budgetText(budget: ErrorBudget, name: string, show: Quantities, 
     ),
   );
   const nu = budget.degreesOfFreedom === null ? '∞' : String(Number(budget.degreesOfFreedom.toFixed(1)));
-  const left = budget.notIncluded.map((each, index) =>
-    labelled(index === 0 ? 'not included' : '', notIncludedText(each), width, style.dim),
+  const left = notIncludedTexts(budget.notIncluded).map((each, index) =>
+    labelled(index === 0 ? 'not included' : '', each, width, style.dim),
   );
   const whole = `${rows.join('')}${row('together', budget.standardUncertainty, `ν = ${nu}`)}${left.join('')}`;
   const before = shown.get(whole);

@@ -9,6 +9,17 @@ export function notIncludedText(name: string): string {
   return reasons[name] ?? name;
 }
 
+/** All that is left out of one budget: where a direction is not known, nothing that is stated would help. */
+export function notIncludedTexts(names: readonly string[]): readonly string[] {
+  const unknown = names.includes('direction') ? withoutDirection : {};
+  return names.map((name) => unknown[name] ?? notIncludedText(name));
+}
+
+const withoutDirection: Readonly<Record<string, string>> = {
+  'effective-radius': 'the uncertainty of the effective diameter: the direction is not known here',
+  runout: 'tip run-out: the direction is not known here',
+};
+
 const titles: Readonly<Record<string, string>> = {
   repeatability: 'repeatability',
   'latch-period': 'latch period',

@@ -15,6 +15,8 @@ export interface DesignPage {
   /** mm; null: not stated yet. */
   readonly size: number | null;
   readonly referenceUncertaintyStated: boolean;
+  /** How many spindle angles the design could use. */
+  readonly angles: number;
   /** What the spread of a touch rests on. */
   readonly statedSpread: string;
   /** mm/min of the touches; null: not stated. */
@@ -60,7 +62,9 @@ export function designText(
       : [
           labelled(
             '',
-            'run-out of the tip: a second spindle angle shows it (--spindle 0,180)',
+            page.angles > 1
+              ? 'run-out of the tip: one spindle angle does not show it; spend more touches, shared out over the angles you offer'
+              : 'run-out of the tip: a second spindle angle shows it (--spindle 0,180)',
             width,
             style.dim,
           ),

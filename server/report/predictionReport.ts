@@ -68,6 +68,7 @@ function rowsOf({ probe, profile, prediction, show }: PredictionReport): [string
       'stylus',
       `${show.length(stylus.length)} long, stem ${show.length(stylus.stemDiameter)} of ${stylus.material.replace('-', ' ')} (${modulus.value / 1000} GPa)`,
     ],
+    ...thickStem(probe, show),
     ['seat', `supports on a radius of ${show.length(seat.radius)}, seated by ${plain(seat.preload)} N`],
     [
       'trip force',
@@ -98,6 +99,16 @@ function rowsOf({ probe, profile, prediction, show }: PredictionReport): [string
         .join(', '),
     ],
     ['seat angle', seatText(prediction, seat.angle)],
+  ];
+}
+
+function thickStem({ tipDiameter, stylus }: Probe, show: Quantities): [string, string][] {
+  if (stylus.stemDiameter <= tipDiameter) return [];
+  return [
+    [
+      'warning',
+      `the stem is thicker than the tip by ${show.length(stylus.stemDiameter - tipDiameter)}: along a wall it touches before the ball does`,
+    ],
   ];
 }
 

@@ -347,6 +347,16 @@ describe('--design', () => {
     expect(out).toContain('told apart        run-out of the tip and three-lobed pre-travel');
   });
 
+  test('a whole turn is the same spindle angle, and an angle that is offered is not asked for', async () => {
+    const whole = await design(['8', '--spindle', '0,360']);
+    expect(whole.out).not.toContain('two spindle angles');
+    expect(whole.out).toContain('a second spindle angle shows it (--spindle 0,180)');
+    const offered = await design(['8', '--spindle', '0,180']);
+    expect(offered.out).toContain('Eight even directions;');
+    expect(offered.out).not.toContain('a second spindle angle shows it');
+    expect(offered.out).toContain('one spindle angle does not show it');
+  });
+
   test('writes a table that is read back once it is filled', async () => {
     const { out } = await design(['7', '--format', 'csv', '--spindle', '0']);
     const empty = await calibrated([], { files: { '/shop/ring.csv': out } });

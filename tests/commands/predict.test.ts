@@ -101,6 +101,13 @@ describe('text', () => {
     expect(out.replace(/\s+/g, ' ')).toContain('unknown: a low-force direction is taken to be X+');
   });
 
+  test('a stem thicker than the tip is said', async () => {
+    const { out, status } = await ran(['predict', '--stem-diameter', '5'], { files: files() });
+    expect(status).toBe(0);
+    expect(out).toContain('the stem is thicker than the tip by 1.000 mm');
+    expect((await ran(['predict'], { files: files() })).out).not.toContain('thicker');
+  });
+
   test('a shop in inches reads inches', async () => {
     const { out } = await ran(['predict'], { files: files({ units: 'inch' }) });
     expect(out).toMatch(/tip +0\.1575 in/);
@@ -111,6 +118,7 @@ test.each([
   [['--length', '0'], '--length 0: a length over 0'],
   [['--stem-diameter', 'thick'], '--stem-diameter thick: a length over 0'],
   [['--material', 'wood'], 'Allowed choices'],
+  [['--stem-diameter', '0.001'], 'would bend by more than the radius of the tip before the probe trips'],
 ])('%j is refused with 2', async (options, message) => {
   const result = await ran(['predict', ...options], { files: files() });
   expect(result).toMatchObject({ status: 2, out: '' });
