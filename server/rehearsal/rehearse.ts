@@ -67,6 +67,21 @@ export function rehearse(
   profile: Profile,
   options: RehearseOptions = {},
 ): Rehearsal {
+  const steps = rehearseInSteps(source, setup, profile, options);
+  for (;;) {
+    const step = steps.next();
+    if (step.done) return step.value;
+    options.progress?.(step.value.done, step.value.all);
+  }
+}
+
+/** The same with a pause before the run of each fault, of which `done` have been tried. */
+export function* rehearseInSteps(
+  source: Source,
+  setup: Setup,
+  profile: Profile,
+  options: Omit<RehearseOptions, 'progress'> = {},
+): Generator<{ readonly done: number; readonly all: number }, Rehearsal, void> {
   const stage = stageFor(source, setup, profile, options.called ?? noCalledFiles);
   const limits = limitsOf(options, options.mostBlocks ?? usualBlocks);
   const stated = expectationsOf(setup);
@@ -82,7 +97,7 @@ export function rehearse(
   const faults: (RehearsedRun & { fault: Fault })[] = [];
   const wanted = faultsWanted(setup, first.touches.length, options.faults);
   for (const [index, fault] of wanted.entries()) {
-    options.progress?.(index, wanted.length);
+    yield { done: index, all: wanted.length };
     const changed = fault.change(undisturbed(setup));
     const part = partFor(changed.solids);
     const record = runOnce(stage.program, disturbed.parts, changed, part, limitsOf(options, most));

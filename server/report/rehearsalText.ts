@@ -1,6 +1,7 @@
 import type { MonteCarlo } from '../rehearsal/monteCarlo.ts';
-import { type OutcomeName, outcomeNames } from '../rehearsal/outcome.ts';
+import type { OutcomeName } from '../rehearsal/outcome.ts';
 import type { Rehearsal, RehearsedRun } from '../rehearsal/rehearse.ts';
+import { faultMatrix, faultTitle, proofFirst } from './rehearsalWords.ts';
 import { printable, type Style } from './style.ts';
 import { wrapIndented } from './wrap.ts';
 
@@ -34,19 +35,18 @@ function undisturbedText(
 }
 
 /** A row a fault, a column an outcome, worst first; what is counted are its forms and touches. */
-function matrix({ faults }: Rehearsal, style: Style): string {
-  const names = [...new Set(faults.map(({ fault }) => fault.name))];
-  const used = outcomeNames.filter((name) => faults.some(({ outcome }) => outcome.name === name));
-  const first = Math.max(5, ...names.map((name) => name.length));
-  const rows = names.map((name) => {
-    const cells = used.map((outcome) => {
-      const count = faults.filter((run) => run.fault.name === name && run.outcome.name === outcome).length;
+function matrix(rehearsal: Rehearsal, style: Style): string {
+  const { outcomes, rows } = faultMatrix(rehearsal);
+  const first = Math.max(5, ...rows.map(({ fault }) => fault.length));
+  const lines = rows.map(({ fault, counts }) => {
+    const cells = outcomes.map((outcome, column) => {
+      const count = counts[column] ?? 0;
       const text = (count === 0 ? '·' : String(count)).padStart(outcome.length);
       return count === 0 ? style.dim(text) : paint(outcome, text, style);
     });
-    return `  ${name.padEnd(first)}  ${cells.join('  ')}\n`;
+    return `  ${fault.padEnd(first)}  ${cells.join('  ')}\n`;
   });
-  return `${style.bold('Faults')}\n  ${''.padEnd(first)}  ${used.join('  ')}\n${rows.join('')}`;
+  return `${style.bold('Faults')}\n  ${''.padEnd(first)}  ${outcomes.join('  ')}\n${lines.join('')}`;
 }
 
 /** One story for each run that did not come out right. */
@@ -54,10 +54,7 @@ function stories({ faults }: Rehearsal, { style, width }: RehearsalPage): string
   const told = faults.filter(({ outcome }) => outcome.name !== 'datum-right');
   if (told.length === 0) return [];
   const lines = told.map(({ fault, outcome, line, story }) => {
-    const which = [fault.detail, fault.touch === null ? '' : `touch ${fault.touch}`]
-      .filter(Boolean)
-      .join(', ');
-    const head = `  ${fault.name}${which === '' ? '' : ` (${which})`}: ${coloured(outcome.name, style)}, line ${line}\n`;
+    const head = `  ${faultTitle(fault)}: ${coloured(outcome.name, style)}, line ${line}\n`;
     return `${head}${wrapIndented(printable(story), width, 6)}`;
   });
   return [`${style.bold('How they came about')}\n${lines.join('')}`];
@@ -77,9 +74,7 @@ function verdictText({ verdict, cautions }: Rehearsal, { style, width }: Rehears
   const notes = cautions.map((text) =>
     wrapIndented(`Not looked at or taken for granted: ${printable(text)}.`, width, 2),
   );
-  const caution =
-    'Only what is listed above was tried, on the part and in the machine of the setup. Prove the program above the part first, single block, reduced rapids, a hand on the stop.';
-  return `${style.bold('Verdict')}: ${word}\n${notes.join('')}${wrapIndented(caution, width, 0).replace(/.+/g, style.dim)}`;
+  return `${style.bold('Verdict')}: ${word}\n${notes.join('')}${wrapIndented(proofFirst, width, 0).replace(/.+/g, style.dim)}`;
 }
 
 function coloured(name: OutcomeName, style: Style): string {
