@@ -43,7 +43,7 @@ function outliers(report: CalibrationReport): Notice[] {
   return [
     notice(
       'warning',
-      `${linesText(rows)} ${stands} out from the others: residual ${listed(sizes)} (studentised; chance alone does so in ${100 * outlierSignificance} % of all calibrations). In all numbers here all the same; --without ${rows.join(',')} leaves out what you know to be wrong.`,
+      `${linesText(rows)} ${stands} out from the others: residual ${listed(sizes)} (studentised; chance alone does so in about ${100 * outlierSignificance} % of all calibrations). In all numbers here all the same; --without ${rows.join(',')} leaves out what you know to be wrong.`,
       rows,
     ),
   ];

@@ -104,7 +104,8 @@ describe('text', () => {
     const file = csv({ lobes, noise: (index) => next() + (index === 5 ? 0.02 : 0) }, evenly(16));
     const situation = { files: { '/shop/ring.csv': file } };
     const { out } = await calibrated([], situation);
-    expect(out.replaceAll(/\s+/g, ' ')).toContain('line 7 stands out from the others');
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('line 7 stands out from the others: residual');
+    expect(out.replaceAll(/\s+/g, ' ')).toContain('chance alone does so in about 5 % of all calibrations');
     const without = await calibrated(['--without', '7'], situation);
     expect(without.out).toContain('15 touches, without line 7\n');
     expect(without.out).not.toContain('out from the others');
