@@ -28,8 +28,10 @@ export async function calibrate(
 
 /** Options that make no sense together; null: they do. */
 function combinationFault(touches: string | null, options: CalibrateOptions): string | null {
-  const { method, design, verify, history, write, format, spindle } = options;
+  const { method, design, verify, history, write, format, spindle, picture } = options;
   if (method) return null;
+  if (picture !== null && (touches === null || verify || design !== null))
+    return '--picture draws a calibration: name the CSV file with the touches, without --verify and --design.';
   if (design !== null)
     return touches === null && !verify && !write && history === null
       ? null

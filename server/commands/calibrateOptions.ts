@@ -17,6 +17,7 @@ export interface CalibrateOptions {
   readonly temperature: string | null;
   readonly verify: boolean;
   readonly history: string | null;
+  readonly picture: string | null;
   readonly design: string | null;
   readonly spindle: string | null;
   readonly method: boolean;
@@ -35,6 +36,7 @@ const leftOut = {
   date: null,
   temperature: null,
   history: null,
+  picture: null,
   design: null,
   spindle: null,
   profile: null,
@@ -80,6 +82,7 @@ export function addCalibrate(
     .option('--temperature <celsius>', 'temperature at the touches, for the profile')
     .option('--verify', "compare the touches with the profile's calibration instead", false)
     .option('--history <file>', 'earlier calibrations and their trend; alone, shows them')
+    .option('--picture <file>', 'draw the radius by direction and what each touch saw, SVG (ring and plug)')
     .option('--design <touches>', 'where to touch, given how many touches you will spend')
     .option('--spindle <angles>', 'spindle angles that a design may use, such as 0,180')
     .option('--method', 'the equations and where they come from', false)

@@ -20,6 +20,7 @@ import {
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
 import { writeIntoProfile } from './writeIntoProfile.ts';
+import { drawPicture, writePicture } from './writePicture.ts';
 
 /** The calibration that touches give, on standard output and, when asked for, in the profile. */
 export async function calibrateTouches(
@@ -36,10 +37,14 @@ export async function calibrateTouches(
   if (reference === null) return refuse(terminal, [noReference]);
   const report = calibrationOf(name, read.text, { ...settings, reference });
   if ('faults' in report) return refuse(terminal, report.faults);
+  const picture = options.picture === null ? null : drawPicture(options.picture, report, settings);
+  if (picture !== null && 'faults' in picture) return refuse(terminal, picture.faults);
   const file = options.history === null ? null : await historyFile(options.history, terminal);
   if (file !== null && 'faults' in file) return refuse(terminal, file.faults);
   const written = options.write ? writeAll(report, path, file, settings, terminal) : { said: [] };
   if ('faults' in written) return refuse(terminal, written.faults);
+  const drawn = picture === null ? null : writePicture(picture, terminal);
+  if (drawn !== null && 'faults' in drawn) return refuse(terminal, [...drawn.faults, ...written.said]);
   const past = file === null ? null : withThis(file, historyEntry(report, path, file, settings));
   const style = styleFor(terminal.colour);
   if (options.format === 'json')
@@ -48,7 +53,7 @@ export async function calibrateTouches(
     terminal.out(calibrationText(report, style, terminal.width));
     if (file !== null && past !== null)
       terminal.out(`\n${historyText(file.name, past, settings.show, style, terminal.width)}`);
-    for (const said of written.said) terminal.out(`${said}\n`);
+    for (const said of [...written.said, ...(drawn === null ? [] : [drawn.said])]) terminal.out(`${said}\n`);
   }
   return calibrationNotices(report).some(({ severity }) => severity === 'error') ? 1 : 0;
 }
