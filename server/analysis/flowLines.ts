@@ -1,32 +1,54 @@
 import { ChunkFacts } from '../syntax/chunkFacts.ts';
 import type { Dialect } from '../syntax/dialect.ts';
+import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Source } from '../syntax/source.ts';
+import type { Block } from '../syntax/tree.ts';
+import { toEnd } from './toEnd.ts';
 
-const kept = new WeakMap<Source, readonly number[]>();
+/** A line that may steer the program. Its tree stays with the text, so that an edit parses the touched lines only. */
+export interface FlowLine {
+  readonly line: number;
+  readonly block: Block;
+}
+
+const kept = new WeakMap<Source, readonly FlowLine[]>();
 
 /**
  * Lines that may steer the program, told by their text alone: a million other blocks need no tree to know that they do
  * not. A line may be named that does not steer; none that does is left out.
  */
-export function flowLines(source: Source): readonly number[] {
+export function flowLines(source: Source): readonly FlowLine[] {
+  return toEnd(flowLinesInPieces(source));
+}
+
+/** As `flowLines`; yields where it may pause. */
+export function* flowLinesInPieces(source: Source): Generator<void, readonly FlowLine[]> {
   const known = kept.get(source);
   if (known) return known;
-  const found: number[] = [];
-  for (const { firstLine, fact } of steering.in(source))
-    for (const local of fact) if (source.classOf(firstLine + local) === 2) found.push(firstLine + local);
+  const found: FlowLine[] = [];
+  for (const { firstLine, fact } of steering.in(source)) {
+    for (const { line: local, block } of fact) {
+      const line = firstLine + local;
+      if (source.classOf(line) === 2) found.push({ line, block });
+    }
+    yield;
+  }
   kept.set(source, found);
   return found;
 }
 
 /** Those of them that lie in half-open ranges of lines, which are in order. */
-export function flowLinesIn(source: Source, ranges: readonly (readonly [number, number])[]): number[] {
+export function flowLinesIn(source: Source, ranges: readonly (readonly [number, number])[]): FlowLine[] {
   const all = flowLines(source);
   return ranges.flatMap(([from, to]) => all.slice(firstFrom(all, from), firstFrom(all, to)));
 }
 
 /** Lines of a chunk that may steer, counted in the chunk. */
-const steering = new ChunkFacts<readonly number[]>((chunk, lines, dialect) => {
-  const found = lines.filter((line) => maySteer(chunk.line(line), dialect));
+const steering = new ChunkFacts<readonly FlowLine[]>((chunk, lines, dialect) => {
+  const found = lines.flatMap((line) => {
+    const text = chunk.line(line);
+    return maySteer(text, dialect) ? [{ line, block: parseBlock(text, dialect) }] : [];
+  });
   return found.length > 0 ? found : null;
 });
 
@@ -41,12 +63,12 @@ const mayBeMacroFlow = /o|d\s*o|i\s*f|e\s*n\s*d|w\s*h|#[\s0[]*3|#\s*\[/i;
 const mayCallOrEnd = /m[\s0+]*[239]|g[\s0+]*6/i;
 
 /** Index of the first line that is not before `line`. */
-function firstFrom(lines: readonly number[], line: number): number {
+function firstFrom(lines: readonly FlowLine[], line: number): number {
   let low = 0;
   let high = lines.length;
   while (low < high) {
     const middle = (low + high) >> 1;
-    if ((lines[middle] ?? 0) < line) low = middle + 1;
+    if ((lines[middle]?.line ?? 0) < line) low = middle + 1;
     else high = middle;
   }
   return low;

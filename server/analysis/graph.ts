@@ -3,12 +3,13 @@ import type { DialectName } from '../syntax/dialect.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
 import { type Action, procedureEnd } from './actions.ts';
-import { flowLinesIn } from './flowLines.ts';
+import { type FlowLine, flowLinesIn, flowLinesInPieces } from './flowLines.ts';
 import { lineLabels } from './lineLabels.ts';
 import { macroActions, macroFlowOf } from './macroActions.ts';
 import type { FlowFault, NotKnown } from './model.ts';
 import { oWordActions } from './oWordActions.ts';
 import { oWordOf, type Procedure } from './procedures.ts';
+import { toEnd } from './toEnd.ts';
 
 /** A stretch of lines with one way in and one way out. */
 export interface Node {
@@ -30,28 +31,36 @@ export interface Graph {
   readonly notKnown: readonly NotKnown[];
 }
 
+/** Lines or nodes taken between two pauses. */
+const atOnce = 500;
+
 /** The flow graph of one procedure. */
 export function graphOf(source: Source, procedure: Procedure): Graph {
+  return toEnd(graphInPieces(source, procedure));
+}
+
+/** As `graphOf`; yields where it may pause. */
+export function* graphInPieces(source: Source, procedure: Procedure): Generator<void, Graph> {
+  yield* flowLinesInPieces(source);
   const others = flowLinesIn(source, procedure.ranges);
   const next = nextLine(procedure);
   const flow = source.dialect.oWords
-    ? { ...oWordActions(source, others, next), notKnown: [] }
-    : macroActions(source, macroLines(source, others), gotoLabels(source, procedure, others), next);
-  for (const line of others) addWordActions(source, line, flow.actions, next);
-  const nodes = cut(procedure, flow.actions, next);
+    ? { ...(yield* oWordActions(others, next)), notKnown: [] }
+    : yield* macroActions(others, gotoLabels(source, procedure, others), next);
+  for (const [i, line] of others.entries()) {
+    addWordActions(line, source.dialect.name, flow.actions, next);
+    if (i % atOnce === 0) yield;
+  }
+  const nodes = yield* cut(procedure, flow.actions, next);
   return { procedure, nodes, faults: flow.faults, notKnown: flow.notKnown };
 }
 
-function macroLines(source: Source, others: readonly number[]): number[] {
-  return others.filter((line) => macroFlowOf(source.block(line)) !== null);
-}
-
 /** Labels matter only where something jumps to them; a million N numbers of a milling program are no labels. */
-function gotoLabels(source: Source, procedure: Procedure, others: readonly number[]): Map<number, number> {
+function gotoLabels(source: Source, procedure: Procedure, others: readonly FlowLine[]): Map<number, number> {
   const wanted = new Set<number>();
   let computed = false;
-  for (const line of others) {
-    const flow = macroFlowOf(source.block(line));
+  for (const { block } of others) {
+    const flow = macroFlowOf(block);
     if (flow?.form !== 'goto') continue;
     if (flow.target.kind === 'number') wanted.add(flow.target.value);
     else computed = true;
@@ -72,13 +81,12 @@ function nextLine(procedure: Procedure): (line: number) => number {
 
 /** Calls by G65 and M98, returns by M99, ends by M2 and M30. */
 function addWordActions(
-  source: Source,
-  line: number,
+  { line, block }: FlowLine,
+  dialect: DialectName,
   actions: Map<number, Action>,
   next: (line: number) => number,
 ): void {
   if (actions.has(line)) return;
-  const block = source.block(line);
   if (oWordOf(block)) return;
   const words = block.items.filter((i) => i.kind === 'word');
   for (const word of words) {
@@ -91,7 +99,7 @@ function addWordActions(
       actions.set(line, optional(block, { kind: 'return', values: [], place }, line, next));
     else if (code === 'M2' || code === 'M30') actions.set(line, optional(block, { kind: 'end' }, line, next));
   }
-  if (!actions.has(line) && stops(block, source.dialect.name)) actions.set(line, { kind: 'end' });
+  if (!actions.has(line) && stops(block, dialect)) actions.set(line, { kind: 'end' });
 }
 
 /** An end behind `/` may be skipped: the program may go on. */
@@ -109,36 +117,45 @@ function stops(block: Block, dialect: DialectName): boolean {
 }
 
 /** Cuts a procedure into nodes at every line that acts or that something jumps to. */
-function cut(
+function* cut(
   procedure: Procedure,
   actions: ReadonlyMap<number, Action>,
   next: (line: number) => number,
-): Node[] {
-  const leaders = leadersOf(procedure, actions, next);
-  const starts = [...leaders].filter((l) => l !== procedureEnd).sort((a, b) => order(a) - order(b));
+): Generator<void, Node[]> {
+  const starts = inOrder(yield* leadersOf(procedure, actions, next));
+  yield;
+  const acting = Int32Array.from(actions.keys())
+    .filter((line) => line >= 0)
+    .sort();
+  yield;
   const ids = new Map(starts.map((line, id) => [line, id] as const));
-  const idOf = (line: number) => (line === procedureEnd ? -1 : (ids.get(line) ?? -1));
+  yield;
   const stops = followingStarts(starts);
-  return starts.map((start, id): Node => {
+  const nodes: Node[] = [];
+  for (const [id, start] of starts.entries()) {
+    const part = nodeFrom(start, stops[id] ?? Number.MAX_SAFE_INTEGER);
+    nodes.push({
+      ...part,
+      id,
+      successors: part.successors.map((line) => (line === procedureEnd ? -1 : (ids.get(line) ?? -1))),
+    });
+    if (id % atOnce === 0) yield;
+  }
+  return nodes;
+
+  /** Its successors are lines as yet. */
+  function nodeFrom(start: number, before: number): Omit<Node, 'id'> {
     if (start < procedureEnd) {
       const action = actions.get(start) ?? null;
-      return {
-        id,
-        ranges: [],
-        action,
-        actionLine: -2 - start,
-        successors: targets(action, -2 - start, next).map(idOf),
-      };
+      return { ranges: [], action, actionLine: -2 - start, successors: targets(action, -2 - start, next) };
     }
-    const before = stops[id] ?? Number.MAX_SAFE_INTEGER;
-    const acting = firstActing(start, before, procedure, actions);
-    const action = acting === null ? null : (actions.get(acting) ?? null);
-    const stop = acting === null ? before : acting + 1;
-    const ranges = clip(procedure, start, stop);
+    const line = firstActing(start, before, procedure, acting);
+    const action = line === null ? null : (actions.get(line) ?? null);
+    const ranges = clip(procedure, start, line === null ? before : line + 1);
     const last = ranges.at(-1)?.[1] ?? start + 1;
-    const successors = action ? targets(action, acting ?? start, next) : [next(last - 1)];
-    return { id, ranges, action, actionLine: acting ?? -1, successors: successors.map(idOf) };
-  });
+    const successors = action ? targets(action, line ?? start, next) : [next(last - 1)];
+    return { ranges, action, actionLine: line ?? -1, successors };
+  }
 }
 
 /** For each start the next real line that starts a node. */
@@ -153,20 +170,23 @@ function followingStarts(starts: readonly number[]): number[] {
   return following;
 }
 
-/** Virtual lines (the test of an elseif, -2 - line) stand where their line stands. */
-function order(line: number): number {
-  return line < procedureEnd ? -2 - line - 0.5 : line;
+/** Virtual lines (the test of an elseif, -2 - line) stand just before their line. */
+function inOrder(starts: ReadonlySet<number>): number[] {
+  const places = Float64Array.from(starts, (line) => (line < procedureEnd ? -2 - line - 0.5 : line)).sort();
+  return Array.from(places, (at) => (Number.isInteger(at) ? at : -2 - (at + 0.5)));
 }
 
-function leadersOf(
+function* leadersOf(
   procedure: Procedure,
   actions: ReadonlyMap<number, Action>,
   next: (line: number) => number,
-): Set<number> {
+): Generator<void, Set<number>> {
   const leaders = new Set<number>();
   const entry = procedure.ranges[0]?.[0];
   if (entry !== undefined) leaders.add(entry);
+  let taken = 0;
   for (const [line, action] of actions) {
+    if (++taken % atOnce === 0) yield;
     const real = line < procedureEnd ? -2 - line : line;
     for (const target of targets(action, real, next)) leaders.add(target);
     if (line >= 0) leaders.add(next(line));
@@ -192,13 +212,7 @@ function targets(action: Action | null, line: number, next: (line: number) => nu
   }
 }
 
-function firstActing(
-  start: number,
-  stop: number,
-  procedure: Procedure,
-  actions: ReadonlyMap<number, Action>,
-): number | null {
-  const sorted = sortedLines(actions);
+function firstActing(start: number, stop: number, procedure: Procedure, sorted: Int32Array): number | null {
   let low = 0;
   let high = sorted.length;
   while (low < high) {
@@ -209,17 +223,6 @@ function firstActing(
   const found = sorted[low];
   if (found === undefined || found >= stop) return null;
   return procedure.ranges.some(([a, b]) => found >= a && found < b) ? found : null;
-}
-
-const sortedCache = new WeakMap<ReadonlyMap<number, Action>, number[]>();
-
-function sortedLines(actions: ReadonlyMap<number, Action>): number[] {
-  let sorted = sortedCache.get(actions);
-  if (!sorted) {
-    sorted = [...actions.keys()].filter((l) => l >= 0).sort((a, b) => a - b);
-    sortedCache.set(actions, sorted);
-  }
-  return sorted;
 }
 
 function clip(procedure: Procedure, from: number, to: number): (readonly [number, number])[] {

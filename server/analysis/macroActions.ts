@@ -1,7 +1,7 @@
 import type { Place } from '../syntax/place.ts';
-import type { Source } from '../syntax/source.ts';
 import type { Block, Expression, MacroFlow } from '../syntax/tree.ts';
 import { type Action, procedureEnd } from './actions.ts';
+import type { FlowLine } from './flowLines.ts';
 import type { FlowFault, NotKnown } from './model.ts';
 
 interface Loop {
@@ -12,25 +12,27 @@ interface Loop {
 }
 
 const mostLabels = 200;
+/** Blocks taken between two pauses. */
+const blocksAtOnce = 500;
 
-/** Actions of the macro family's flow within one procedure: GOTO, IF, WHILE. */
-export function macroActions(
-  source: Source,
-  lines: readonly number[],
+/** Actions of the macro family's flow within one procedure: GOTO, IF, WHILE. Yields where it may pause. */
+export function* macroActions(
+  lines: readonly FlowLine[],
   labels: ReadonlyMap<number, number>,
   next: (line: number) => number,
-): { actions: Map<number, Action>; faults: FlowFault[]; notKnown: NotKnown[] } {
+): Generator<void, { actions: Map<number, Action>; faults: FlowFault[]; notKnown: NotKnown[] }> {
   const actions = new Map<number, Action>();
   const faults: FlowFault[] = [];
   const notKnown: NotKnown[] = [];
   const loops: Loop[] = [];
   const ends = new Set<number | null>();
-  for (const line of lines) {
-    const flow = macroFlowOf(source.block(line));
+  for (const { block } of lines) {
+    const flow = macroFlowOf(block);
     if (flow?.form === 'end') ends.add(flow.loop);
   }
-  for (const line of lines) {
-    const flow = macroFlowOf(source.block(line));
+  for (const [i, { line, block }] of lines.entries()) {
+    if (i % blocksAtOnce === 0) yield;
+    const flow = macroFlowOf(block);
     if (!flow) continue;
     const place: Place = { line, start: flow.start, end: flow.end };
     switch (flow.form) {

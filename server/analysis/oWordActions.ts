@@ -1,7 +1,7 @@
 import type { Place } from '../syntax/place.ts';
-import type { Source } from '../syntax/source.ts';
 import type { Expression, OWordFlow } from '../syntax/tree.ts';
 import { type Action, procedureEnd } from './actions.ts';
+import type { FlowLine } from './flowLines.ts';
 import type { FlowFault } from './model.ts';
 import { oWordOf, placeOfFlow } from './procedures.ts';
 
@@ -17,16 +17,19 @@ interface Open {
   readonly toContinue: number[];
 }
 
-/** Actions of O-word flow within one procedure, and what of it doesn't fit together. */
-export function oWordActions(
-  source: Source,
-  lines: readonly number[],
+/** Blocks taken between two pauses. */
+const blocksAtOnce = 500;
+
+/** Actions of O-word flow within one procedure, and what of it doesn't fit together. Yields where it may pause. */
+export function* oWordActions(
+  lines: readonly FlowLine[],
   next: (line: number) => number,
-): { actions: Map<number, Action>; faults: FlowFault[] } {
+): Generator<void, { actions: Map<number, Action>; faults: FlowFault[] }> {
   const builder = new Builder(next);
-  for (const line of lines) {
-    const flow = oWordOf(source.block(line));
+  for (const [i, { line, block }] of lines.entries()) {
+    const flow = oWordOf(block);
     if (flow) builder.add(flow, line);
+    if (i % blocksAtOnce === 0) yield;
   }
   builder.close();
   return { actions: builder.actions, faults: builder.faults };

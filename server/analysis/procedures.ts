@@ -1,8 +1,9 @@
 import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block, OWordFlow } from '../syntax/tree.ts';
-import { flowLines } from './flowLines.ts';
+import { flowLinesInPieces } from './flowLines.ts';
 import type { FlowFault } from './model.ts';
+import { toEnd } from './toEnd.ts';
 
 /** A stretch of lines that runs as one: the main program or a subroutine. */
 export interface Procedure {
@@ -24,15 +25,26 @@ export interface Procedures {
 }
 
 const known = new WeakMap<Source, Procedures>();
+/** Lines taken between two pauses. */
+const linesAtOnce = 1000;
 
 /** Splits a file into its main program and its subroutines. Kept: who asks for names asks again and again. */
 export function proceduresOf(source: Source): Procedures {
-  const kept = known.get(source) ?? (source.dialect.oWords ? oWordProcedures : numberedPrograms)(source);
+  return toEnd(proceduresInPieces(source));
+}
+
+/** As `proceduresOf`; yields where it may pause. */
+export function* proceduresInPieces(source: Source): Generator<void, Procedures> {
+  const before = known.get(source);
+  if (before) return before;
+  const made = yield* source.dialect.oWords ? oWordProcedures(source) : numberedPrograms(source);
+  // Somebody may have asked during a pause: all get the same.
+  const kept = known.get(source) ?? made;
   known.set(source, kept);
   return kept;
 }
 
-function oWordProcedures(source: Source): Procedures {
+function* oWordProcedures(source: Source): Generator<void, Procedures> {
   const faults: FlowFault[] = [];
   const subs: Procedure[] = [];
   const main: [number, number][] = [];
@@ -46,8 +58,10 @@ function oWordProcedures(source: Source): Procedures {
     open = null;
     from = after;
   };
-  for (const line of flowLines(source)) {
-    const flow = oWordOf(source.block(line));
+  let taken = 0;
+  for (const { line, block } of yield* flowLinesInPieces(source)) {
+    if (++taken % linesAtOnce === 0) yield;
+    const flow = oWordOf(block);
     if (flow?.keyword === 'sub') {
       if (open) {
         if (body.end === null) faults.push(missingEnd(open, flow, line));
@@ -67,7 +81,7 @@ function oWordProcedures(source: Source): Procedures {
     close(body.end ?? source.lineCount, body.end ?? source.lineCount);
   }
   if (from < source.lineCount) main.push([from, source.lineCount]);
-  return assemble(source, main, -1, null, subs, faults);
+  return yield* assemble(source, main, -1, null, subs, faults);
 }
 
 /** Tells an endsub inside an if or a loop, where a return was meant, from the one that ends the subroutine. */
@@ -103,10 +117,12 @@ function missingEnd(
 }
 
 /** In the macro family `O0020` begins a program; those after the first are subroutines. */
-function numberedPrograms(source: Source): Procedures {
+function* numberedPrograms(source: Source): Generator<void, Procedures> {
   const heads: { line: number; name: string; place: Place }[] = [];
-  for (const line of flowLines(source)) {
-    const word = source.block(line).items.find((i) => i.kind === 'word' && i.letter === 'O');
+  let taken = 0;
+  for (const { line, block } of yield* flowLinesInPieces(source)) {
+    if (++taken % linesAtOnce === 0) yield;
+    const word = block.items.find((i) => i.kind === 'word' && i.letter === 'O');
     if (word?.kind === 'word' && word.value.kind === 'number')
       heads.push({ line, name: String(word.value.value), place: { line, start: word.start, end: word.end } });
   }
@@ -116,7 +132,7 @@ function numberedPrograms(source: Source): Procedures {
     return { name: head.name, header: head.line, ranges: [[head.line + 1, end]], place: head.place };
   });
   const end = heads[1]?.line ?? source.lineCount;
-  return assemble(
+  return yield* assemble(
     source,
     [[0, end]],
     first?.line ?? -1,
@@ -126,16 +142,16 @@ function numberedPrograms(source: Source): Procedures {
   );
 }
 
-function assemble(
+function* assemble(
   source: Source,
   main: [number, number][],
   header: number,
   head: { name: string; place: Place } | null,
   subs: readonly Procedure[],
   faults: FlowFault[],
-): Procedures {
+): Generator<void, Procedures> {
   const body: Procedure = { name: head?.name ?? null, header, ranges: main, place: head?.place ?? null };
-  const isMain = head ? !onlyReturns(source, main) : main.some(([a, b]) => hasCode(source, a, b));
+  const isMain = head ? !(yield* onlyReturns(source, main)) : yield* hasCode(source, main);
   const all = isMain || head ? [body, ...subs] : subs;
   const byName = new Map<string, Procedure>();
   for (const p of all) if (p.name !== null && !byName.has(p.name)) byName.set(p.name, p);
@@ -143,11 +159,13 @@ function assemble(
 }
 
 /** A numbered program that ends in M99 and nowhere in M2 or M30 is a subroutine that another file calls. */
-function onlyReturns(source: Source, ranges: readonly (readonly [number, number])[]): boolean {
+function* onlyReturns(source: Source, ranges: Procedure['ranges']): Generator<void, boolean> {
   let returns = false;
-  for (const line of flowLines(source)) {
+  let taken = 0;
+  for (const { line, block } of yield* flowLinesInPieces(source)) {
+    if (++taken % linesAtOnce === 0) yield;
     if (!ranges.some(([a, b]) => line >= a && line < b)) continue;
-    for (const item of source.block(line).items) {
+    for (const item of block.items) {
       if (item.kind !== 'word' || item.letter !== 'M' || item.value.kind !== 'number') continue;
       if (item.value.value === 2 || item.value.value === 30) return false;
       if (item.value.value === 99) returns = true;
@@ -156,20 +174,21 @@ function onlyReturns(source: Source, ranges: readonly (readonly [number, number]
   return returns;
 }
 
-function hasCode(source: Source, from: number, to: number): boolean {
-  for (let line = from; line < to; line++) {
-    const kind = source.classOf(line);
-    if (kind === 1) return true;
-    if (
-      kind === 2 &&
-      source.block(line).items.some((i) => i.kind === 'word' || i.kind === 'setting' || i.kind === 'flow')
-    ) {
-      // An M2 or % behind the last endsub ends the file; it is no main program.
-      if (!source.block(line).items.every((i) => i.kind !== 'word' || isEnd(i.letter, i.value))) return true;
-      if (source.block(line).items.some((i) => i.kind === 'setting' || i.kind === 'flow')) return true;
+function* hasCode(source: Source, ranges: Procedure['ranges']): Generator<void, boolean> {
+  let taken = 0;
+  for (const [from, to] of ranges)
+    for (let line = from; line < to; line++) {
+      if (++taken % linesAtOnce === 0) yield;
+      const kind = source.classOf(line);
+      if (kind === 1 || (kind === 2 && isCode(source.block(line)))) return true;
     }
-  }
   return false;
+}
+
+/** An M2 or % behind the last endsub ends the file; it is no main program. */
+function isCode({ items }: Block): boolean {
+  if (items.some((i) => i.kind === 'setting' || i.kind === 'flow')) return true;
+  return items.some((i) => i.kind === 'word' && !isEnd(i.letter, i.value));
 }
 
 function isEnd(letter: string, value: { kind: string; value?: unknown }): boolean {

@@ -2,11 +2,12 @@ import type { Source } from '../syntax/source.ts';
 import type { Analysis, Analyst, StateView } from './analysis.ts';
 import type { CalledFiles } from './calledFiles.ts';
 import { Follower, type Workbench } from './follow.ts';
-import { type Graph, graphOf } from './graph.ts';
+import { type Graph, graphInPieces, graphOf } from './graph.ts';
 import { type JoinedProgram, joinedProgram } from './joinedProgram.ts';
-import { type Procedure, type Procedures, proceduresOf } from './procedures.ts';
+import { type Procedure, type Procedures, proceduresInPieces } from './procedures.ts';
 import { type Followed, resultsOf } from './results.ts';
 import { stateView } from './stateView.ts';
+import { toEnd } from './toEnd.ts';
 
 interface ProgramFlow {
   readonly procedures: Procedures;
@@ -33,7 +34,10 @@ export class VersionAnalysis implements Analysis {
 
   *work(): Generator<void, void> {
     if (this.#results) return;
-    const { graphs, program } = this.flow;
+    const flow = this.#flow ?? (yield* flowOf(this.source, this.called));
+    // Somebody may have asked during a pause.
+    this.#flow ??= flow;
+    const { graphs, program } = this.#flow;
     yield;
     const followed = this.hasTouch() ? yield* this.follow() : null;
     if (followed) this.turn(followed.bench);
@@ -86,7 +90,7 @@ export class VersionAnalysis implements Analysis {
   }
 
   private get flow(): ProgramFlow {
-    this.#flow ??= flowOf(this.source, this.called);
+    this.#flow ??= toEnd(flowOf(this.source, this.called));
     return this.#flow;
   }
 
@@ -130,17 +134,11 @@ export class VersionAnalysis implements Analysis {
   }
 }
 
-function flowOf(source: Source, called: CalledFiles): ProgramFlow {
-  const procedures = proceduresOf(source);
-  const graphs = new Map(procedures.all.map((procedure) => [procedure, graphOf(source, procedure)] as const));
+function* flowOf(source: Source, called: CalledFiles): Generator<void, ProgramFlow> {
+  const procedures = yield* proceduresInPieces(source);
+  const graphs = new Map<Procedure, Graph>();
+  for (const procedure of procedures.all) graphs.set(procedure, yield* graphInPieces(source, procedure));
   const graphFor = (procedure: Procedure): Graph => graphs.get(procedure) ?? graphOf(source, procedure);
   const program = joinedProgram(source, { procedures, graphFor }, called);
   return { procedures, graphs: [...graphs.values()], program };
-}
-
-function toEnd<T>(work: Generator<void, T>): T {
-  for (;;) {
-    const step = work.next();
-    if (step.done) return step.value;
-  }
 }
