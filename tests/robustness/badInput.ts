@@ -1,6 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { randomOf } from './random.ts';
 
 const demo = fileURLToPath(new URL('../../client/walkthrough/demo', import.meta.url));
 
@@ -29,8 +30,7 @@ export const badPrograms: Readonly<Record<string, string | Buffer>> = {
 
 /** The demo programs with a seeded wound each: a piece cut out, doubled, moved, or some bytes changed. */
 export function woundedPrograms(count: number, seed: number): Readonly<Record<string, Buffer>> {
-  const random = numbers(seed);
-  const below = (limit: number) => Math.floor(random() * limit);
+  const { below } = randomOf(seed);
   const names = readdirSync(demo).filter((name) => !name.endsWith('.json'));
   const wounded: Record<string, Buffer> = {};
   for (let i = 0; i < count; i++) {
@@ -49,15 +49,4 @@ export function woundedPrograms(count: number, seed: number): Readonly<Record<st
     wounded[`${String(i).padStart(4, '0')}-${name}`] = Buffer.concat(wounds[below(wounds.length)] ?? []);
   }
   return wounded;
-}
-
-/** Numbers in [0, 1), the same row for the same seed. */
-function numbers(seed: number): () => number {
-  let state = seed >>> 0 || 1;
-  return () => {
-    state ^= state << 13;
-    state ^= state >>> 17;
-    state ^= state << 5;
-    return (state >>> 0) / 2 ** 32;
-  };
 }
