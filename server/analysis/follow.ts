@@ -203,7 +203,10 @@ export class Follower {
     for (const [from, to] of node.ranges) {
       const passed = yield* this.pass(stretchOf(node, from, to), flow, chain);
       this.steps += passed.steps;
-      if (recording) for (const record of passed.records) this.record.add(record);
+      for (const record of recording ? passed.records : []) {
+        this.record.add(record);
+        yield;
+      }
       flow = passed.flow;
       if (passed.ending === null) continue;
       this.turnTo(copyFlow(flow), chain, recording);

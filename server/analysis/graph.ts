@@ -122,58 +122,67 @@ function* cut(
   actions: ReadonlyMap<number, Action>,
   next: (line: number) => number,
 ): Generator<void, Node[]> {
-  const starts = inOrder(yield* leadersOf(procedure, actions, next));
+  const starts = yield* inOrder(yield* leadersOf(procedure, actions, next));
+  const acting = (yield* inOrder(actions)).filter(Number.isInteger);
   yield;
-  const acting = Int32Array.from(actions.keys())
-    .filter((line) => line >= 0)
-    .sort();
-  yield;
-  const ids = new Map(starts.map((line, id) => [line, id] as const));
-  yield;
-  const stops = followingStarts(starts);
   const nodes: Node[] = [];
-  for (const [id, start] of starts.entries()) {
-    const part = nodeFrom(start, stops[id] ?? Number.MAX_SAFE_INTEGER);
-    nodes.push({
-      ...part,
-      id,
-      successors: part.successors.map((line) => (line === procedureEnd ? -1 : (ids.get(line) ?? -1))),
-    });
+  for (let id = 0; id < starts.length; id++) {
+    nodes.push(nodeFrom(id));
     if (id % atOnce === 0) yield;
   }
   return nodes;
 
-  /** Its successors are lines as yet. */
-  function nodeFrom(start: number, before: number): Omit<Node, 'id'> {
-    if (start < procedureEnd) {
-      const action = actions.get(start) ?? null;
-      return { ranges: [], action, actionLine: -2 - start, successors: targets(action, -2 - start, next) };
+  function idOf(line: number): number {
+    const found = firstFrom(starts, placeOf(line));
+    return line !== procedureEnd && starts[found] === placeOf(line) ? found : -1;
+  }
+
+  function nodeFrom(id: number): Node {
+    const place = starts[id] ?? 0;
+    if (!Number.isInteger(place)) {
+      const line = place + 0.5;
+      const action = actions.get(-2 - line) ?? null;
+      return { id, ranges: [], action, actionLine: line, successors: targets(action, line, next).map(idOf) };
     }
+    const start = place;
+    let behind = id + 1;
+    while (behind < starts.length && !Number.isInteger(starts[behind])) behind++;
+    const before = starts[behind] ?? Number.MAX_SAFE_INTEGER;
     const line = firstActing(start, before, procedure, acting);
     const action = line === null ? null : (actions.get(line) ?? null);
     const ranges = clip(procedure, start, line === null ? before : line + 1);
     const last = ranges.at(-1)?.[1] ?? start + 1;
     const successors = action ? targets(action, line ?? start, next) : [next(last - 1)];
-    return { ranges, action, actionLine: line ?? -1, successors };
+    return { id, ranges, action, actionLine: line ?? -1, successors: successors.map(idOf) };
   }
 }
 
-/** For each start the next real line that starts a node. */
-function followingStarts(starts: readonly number[]): number[] {
-  const following: number[] = [];
-  let next = Number.MAX_SAFE_INTEGER;
-  for (let i = starts.length - 1; i >= 0; i--) {
-    following[i] = next;
-    const start = starts[i] ?? 0;
-    if (start >= 0) next = start;
-  }
-  return following;
+/** Where a line stands among the others: virtual ones (the test of an elseif, -2 - line) just before theirs. */
+function placeOf(line: number): number {
+  return line < procedureEnd ? -2 - line - 0.5 : line;
 }
 
-/** Virtual lines (the test of an elseif, -2 - line) stand just before their line. */
-function inOrder(starts: ReadonlySet<number>): number[] {
-  const places = Float64Array.from(starts, (line) => (line < procedureEnd ? -2 - line - 0.5 : line)).sort();
-  return Array.from(places, (at) => (Number.isInteger(at) ? at : -2 - (at + 0.5)));
+/** The places of lines, ascending. */
+function* inOrder(lines: { readonly size: number; keys(): Iterable<number> }): Generator<void, Float64Array> {
+  const places = new Float64Array(lines.size);
+  let taken = 0;
+  for (const line of lines.keys()) {
+    places[taken++] = placeOf(line);
+    if (taken % atOnce === 0) yield;
+  }
+  return places.sort();
+}
+
+/** Index of the first place that is not before `place`. */
+function firstFrom(places: Float64Array, place: number): number {
+  let low = 0;
+  let high = places.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if ((places[middle] ?? 0) < place) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
 function* leadersOf(
@@ -212,15 +221,8 @@ function targets(action: Action | null, line: number, next: (line: number) => nu
   }
 }
 
-function firstActing(start: number, stop: number, procedure: Procedure, sorted: Int32Array): number | null {
-  let low = 0;
-  let high = sorted.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((sorted[middle] ?? 0) < start) low = middle + 1;
-    else high = middle;
-  }
-  const found = sorted[low];
+function firstActing(start: number, stop: number, procedure: Procedure, sorted: Float64Array): number | null {
+  const found = sorted[firstFrom(sorted, start)];
   if (found === undefined || found >= stop) return null;
   return procedure.ranges.some(([a, b]) => found >= a && found < b) ? found : null;
 }

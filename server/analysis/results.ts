@@ -4,7 +4,7 @@ import { datumsOf } from './datums.ts';
 import type { Follower, Workbench } from './follow.ts';
 import type { Graph } from './graph.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
-import type { NotKnown, Touch } from './model.ts';
+import type { Datum, Departure, NotKnown, Touch, UntestedUse } from './model.ts';
 import { datumInFile, isHere, touchInFile } from './ownFile.ts';
 import { PlacesNow } from './placesNow.ts';
 import { touchesOfRecord } from './touches.ts';
@@ -14,21 +14,37 @@ export interface Followed {
   readonly bench: Workbench;
 }
 
-/** What was written down on the last pass, as touches, datums and the rest of an analysis. */
-export function resultsOf(
+export interface Results {
+  readonly touches: readonly Touch[];
+  readonly departures: readonly Departure[];
+  readonly untestedUses: readonly UntestedUse[];
+  readonly datums: readonly Datum[];
+  readonly elsewhere: { readonly touches: readonly Touch[]; readonly datums: readonly Datum[] };
+  readonly notKnown: readonly NotKnown[];
+}
+
+/** Touches or datums taken between two pauses. */
+const atOnce = 100;
+
+/**
+ * What was written down on the last pass, as touches, datums and the rest of an analysis. Yields where it may pause;
+ * before each step the text must have been turned to the version.
+ */
+export function* resultsOf(
   followed: Followed | null,
   graphs: readonly Graph[],
   program: JoinedProgram,
   profile: Profile,
-) {
+): Generator<void, Results> {
   const notFollowed = graphs.flatMap((graph) => graph.notKnown);
   if (followed === null) return { ...nothing, notKnown: unique(notFollowed) };
   const { follower, bench } = followed;
   const { record } = follower;
   const now = new PlacesNow(bench.text, program.lines);
   const touches = new Map<number, Touch>();
-  for (const [id, touch] of touchesOfRecord(record, bench.chains, now))
+  for (const [id, touch] of yield* touchesOfRecord(record, bench.chains, now))
     touches.set(id, touchInFile(touch, program));
+  yield;
   const pair = <T extends { readonly touch: number; readonly place: Place }>(items: readonly T[]) =>
     items.flatMap((item) => {
       const touch = touches.get(item.touch);
@@ -38,11 +54,18 @@ export function resultsOf(
   const notKnown = record.notKnown.map((each) => ({ ...each, place: now.place(each.place) }));
   const cutShort = follower.cutShort ? [{ place: firstPlace, reason: tooManyPaths }] : [];
   const reached = [...touches.values()];
-  const datums = datumsOf(record, touches, profile).map((datum) => datumInFile(now.datum(datum), program));
+  const datums: Datum[] = [];
+  for (const [i, datum] of datumsOf(record, touches, profile).entries()) {
+    datums.push(datumInFile(now.datum(datum), program));
+    if (i % atOnce === 0) yield;
+  }
   datums.sort((a, b) => a.line - b.line || a.place.start - b.place.start);
+  yield;
+  const departures = pair(record.departures.filter((each) => each.met || !isGuarded(each.touch)));
+  yield;
   return {
     touches: reached.filter(isHere),
-    departures: pair(record.departures.filter((each) => each.met || !isGuarded(each.touch))),
+    departures,
     untestedUses: pair(record.untested),
     datums: datums.filter(isHere),
     elsewhere: {

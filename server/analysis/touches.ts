@@ -3,37 +3,47 @@ import type { LinearAxis, Touch } from './model.ts';
 import type { PlacesNow } from './placesNow.ts';
 import type { Record, TouchFacts } from './record.ts';
 
-/** The touches that the last pass reached, by the ids of the record; in the order of the text, and of the calls to them. */
-export function touchesOfRecord(record: Record, chains: CallChains, now: PlacesNow): Map<number, Touch> {
+/** Touches taken between two pauses. */
+const atOnce = 100;
+
+/**
+ * The touches that the last pass reached, by the ids of the record; in the order of the text, and of the calls to them.
+ * Yields where it may pause.
+ */
+export function* touchesOfRecord(
+  record: Record,
+  chains: CallChains,
+  now: PlacesNow,
+): Generator<void, Map<number, Touch>> {
   const sites = [...record.facts].flatMap(([id, facts]) => {
     const site = chains.site(id);
     return site ? [{ id, facts, line: now.line(site.line), ...callsOf(site.chain, now) }] : [];
   });
   sites.sort((a, b) => a.line - b.line || inOrder(a.calls, b.calls));
-  return new Map(
-    sites.map(({ id, facts, line, calls, openSubroutine }, order) => {
-      const touch: Touch = {
-        id: order,
-        line,
-        calls,
-        openSubroutine,
-        file: null,
-        place: now.place(facts.place),
-        code: facts.code,
-        alarms: facts.alarms,
-        away: facts.away,
-        modes: facts.modes,
-        feed: now.feed(facts.feed),
-        direction: facts.direction,
-        axis: axisOf(facts),
-        travel: facts.travel,
-        rotary: facts.rotary,
-        linearWords: facts.axes.some((i) => i < 3),
-        reaches: [...(record.reaches.get(id) ?? [])].sort(),
-      };
-      return [id, touch] as const;
-    }),
-  );
+  const touches = new Map<number, Touch>();
+  for (const [order, { id, facts, line, calls, openSubroutine }] of sites.entries()) {
+    if (order % atOnce === 0) yield;
+    touches.set(id, {
+      id: order,
+      line,
+      calls,
+      openSubroutine,
+      file: null,
+      place: now.place(facts.place),
+      code: facts.code,
+      alarms: facts.alarms,
+      away: facts.away,
+      modes: facts.modes,
+      feed: now.feed(facts.feed),
+      direction: facts.direction,
+      axis: axisOf(facts),
+      travel: facts.travel,
+      rotary: facts.rotary,
+      linearWords: facts.axes.some((i) => i < 3),
+      reaches: [...(record.reaches.get(id) ?? [])].sort(),
+    });
+  }
+  return touches;
 }
 
 function callsOf({ calls, openSubroutine }: CallChain, now: PlacesNow) {

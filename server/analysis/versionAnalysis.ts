@@ -5,7 +5,7 @@ import { Follower, type Workbench } from './follow.ts';
 import { type Graph, graphInPieces, graphOf } from './graph.ts';
 import { type JoinedProgram, joinedProgram } from './joinedProgram.ts';
 import { type Procedure, type Procedures, proceduresInPieces } from './procedures.ts';
-import { type Followed, resultsOf } from './results.ts';
+import { type Followed, type Results, resultsOf } from './results.ts';
 import { stateView } from './stateView.ts';
 import { toEnd } from './toEnd.ts';
 
@@ -24,7 +24,7 @@ const mostPassages = 50_000;
 export class VersionAnalysis implements Analysis {
   #flow: ProgramFlow | null = null;
   #followed: Followed | null = null;
-  #results: ReturnType<typeof resultsOf> | null = null;
+  #results: Results | null = null;
 
   constructor(
     readonly source: Source,
@@ -40,9 +40,15 @@ export class VersionAnalysis implements Analysis {
     const { graphs, program } = this.#flow;
     yield;
     const followed = this.hasTouch() ? yield* this.follow() : null;
-    if (followed) this.turn(followed.bench);
-    this.#results ??= resultsOf(followed, graphs, program, this.analyst.profile);
-    yield;
+    const writing = resultsOf(followed, graphs, program, this.analyst.profile);
+    // Another version may be followed while this one pauses.
+    for (;;) {
+      if (followed) this.turn(followed.bench);
+      const step = writing.next();
+      if (step.done) this.#results ??= step.value;
+      yield;
+      if (step.done) return;
+    }
   }
 
   stateAt(line: number): StateView | null {
@@ -86,7 +92,7 @@ export class VersionAnalysis implements Analysis {
 
   private get results() {
     if (!this.#results) toEnd(this.work());
-    return this.#results as ReturnType<typeof resultsOf>;
+    return this.#results as Results;
   }
 
   private get flow(): ProgramFlow {
