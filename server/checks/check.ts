@@ -11,6 +11,9 @@ import type { CheckContext, Finding, Report, Rule, Severity } from './rule.ts';
 import { suppress } from './suppress.ts';
 import { unusedSuppression } from './unusedSuppression.ts';
 
+/** Reports taken between two pauses: with their fixes some take a while. */
+const reportsAtOnce = 32;
+
 export interface Checked {
   /** In the order of the text; one for each fault. */
   readonly findings: readonly Finding[];
@@ -45,13 +48,13 @@ export class Checker {
       isDialectCertain: () => isDialectCertain(source, profile),
     };
     if (foreignLanguage(source, profile) !== null)
-      return { findings: sorted(this.#found(outsideDialects, context)), suppressed: 0 };
+      return { findings: sorted(yield* this.#found(outsideDialects, context)), suppressed: 0 };
     yield;
     yield* analysis.work();
     const whole: Finding[] = [];
     for (const rule of rules) {
       if (!rule.check) continue;
-      whole.push(...this.#found(rule, context));
+      for (const finding of yield* this.#found(rule, context)) whole.push(finding);
       yield;
     }
     const all = merged(sorted(whole), yield* this.blocks.of(context));
@@ -66,9 +69,14 @@ export class Checker {
     return this.profile.rules[rule] === 'off';
   }
 
-  #found(rule: Rule, context: CheckContext): Finding[] {
-    if (this.#isOff(rule.id)) return [];
-    return Array.from(rule.check?.(context) ?? [], (report) => findingOf(rule, report, this.profile));
+  *#found(rule: Rule, context: CheckContext): Generator<void, Finding[]> {
+    const found: Finding[] = [];
+    if (this.#isOff(rule.id)) return found;
+    for (const report of rule.check?.(context) ?? []) {
+      found.push(findingOf(rule, report, this.profile));
+      if (found.length % reportsAtOnce === 0) yield;
+    }
+    return found;
   }
 }
 
