@@ -108,9 +108,9 @@ function distances({ points }: Gathered, [x = 0, y = 0, radius = 0]: readonly nu
   return { residuals, jacobian };
 }
 
-function outOf({ centroid, scale }: Gathered, { centre: [x, y], radius }: Circle): Circle {
+function outOf({ middle, scale }: Gathered, { centre: [x, y], radius }: Circle): Circle {
   return {
-    centre: [(centroid[0] ?? 0) + x * scale, (centroid[1] ?? 0) + y * scale],
+    centre: [(middle[0] ?? 0) + x * scale, (middle[1] ?? 0) + y * scale],
     radius: radius * scale,
   };
 }

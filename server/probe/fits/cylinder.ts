@@ -10,7 +10,7 @@ import { combine, dot, type Point3, unit } from './vector.ts';
  * order. Residuals are positive outside.
  */
 export interface CylinderFit extends FitQuality {
-  /** On the axis, next to the points' centroid. */
+  /** On the axis, next to the points' middle. */
   readonly point: Point3;
   /** Unit vector along the axis; its largest component is positive. */
   readonly direction: Point3;
@@ -105,7 +105,7 @@ function described(gathered: Gathered, best: Settled): CylinderFit | Refusal {
   const { condition, inverseNormal } = best.linear;
   if (condition > hopelessCondition)
     return { refusal: 'The points do not see the direction of the axis: touch at two heights or more.' };
-  const { centroid, scale } = gathered;
+  const { middle, scale } = gathered;
   const { u, v } = best.frame;
   const [p = 0, q = 0, , , radius = 0] = best.parameters;
   const on = combine([p * scale, u], [q * scale, v]);
@@ -114,7 +114,7 @@ function described(gathered: Gathered, best: Settled): CylinderFit | Refusal {
   // Tilts are angles: in the points' unit they are shifts over the scale.
   const lengths = [1, 1, 1 / scale, 1 / scale, 1];
   return {
-    point: [(centroid[0] ?? 0) + on[0], (centroid[1] ?? 0) + on[1], (centroid[2] ?? 0) + on[2]],
+    point: [(middle[0] ?? 0) + on[0], (middle[1] ?? 0) + on[1], (middle[2] ?? 0) + on[2]],
     direction: combine([largest < 0 ? -1 : 1, found]),
     across: [u, v],
     radius: radius * scale,

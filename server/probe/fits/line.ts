@@ -8,7 +8,7 @@ import { propagated, qualityOf } from './quality.ts';
  * Residuals are positive on the left of the direction.
  */
 export interface LineFit extends FitQuality {
-  /** The points' centroid, on the line. */
+  /** The points' middle, on the line. */
   readonly point: Point2;
   /** Unit vector, from the first point's side to the last one's. */
   readonly direction: Point2;
@@ -18,7 +18,7 @@ export interface LineFit extends FitQuality {
 export function fitLine(points: readonly Point2[]): LineFit | Refusal {
   const gathered = gather(points, 2, 2, 'A line');
   if ('refusal' in gathered) return gathered;
-  const { centroid, scale, directions, extents } = gathered;
+  const { middle, scale, directions, extents } = gathered;
   if (!isFlat(gathered, 1) && (extents[1] ?? 0) > 0.999 * (extents[0] ?? 0))
     return { refusal: 'The points spread alike in every direction: no line is nearer to them than others.' };
   const [first = [], last = []] = [gathered.points[0], gathered.points.at(-1)];
@@ -30,7 +30,7 @@ export function fitLine(points: readonly Point2[]): LineFit | Refusal {
   const count = points.length;
   const along = (extents[0] ?? 0) * scale;
   return {
-    point: [centroid[0] ?? 0, centroid[1] ?? 0],
+    point: [middle[0] ?? 0, middle[1] ?? 0],
     direction,
     // Offset and angle are two orthogonal columns, so their scaled condition is 1.
     ...qualityOf(

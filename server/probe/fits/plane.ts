@@ -9,7 +9,7 @@ import type { Point3 } from './vector.ts';
  * that order; they are independent there. Residuals are positive on the normal's side.
  */
 export interface PlaneFit extends FitQuality {
-  /** The points' centroid, in the plane. */
+  /** The points' middle, in the plane. */
   readonly point: Point3;
   /** Unit vector; its largest component is positive. */
   readonly normal: Point3;
@@ -23,7 +23,7 @@ export function fitPlane(points: readonly Point3[]): PlaneFit | Refusal {
   if ('refusal' in gathered) return gathered;
   if (isFlat(gathered, 1))
     return { refusal: 'The points lie on a line: every plane through it fits them alike.' };
-  const { centroid, scale, extents } = gathered;
+  const { middle, scale, extents } = gathered;
   const [wide = 1, narrow = 1, thickness = 0] = extents;
   if (thickness > 0.999 * narrow)
     return { refusal: 'The points spread alike across every plane: none is nearer to them than others.' };
@@ -42,7 +42,7 @@ export function fitPlane(points: readonly Point3[]): PlaneFit | Refusal {
   const inverse = [1 / count, 1 / (count * (wide * scale) ** 2), 1 / (count * (narrow * scale) ** 2)];
   const diagonal = inverse.map((value, row) => inverse.map((_, column) => (row === column ? value : 0)));
   return {
-    point: [centroid[0] ?? 0, centroid[1] ?? 0, centroid[2] ?? 0],
+    point: [middle[0] ?? 0, middle[1] ?? 0, middle[2] ?? 0],
     normal,
     directions: [u, v],
     ...qualityOf(residuals, diagonal, wide / narrow, narrowStrip(wide / narrow)),

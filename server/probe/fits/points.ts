@@ -1,12 +1,12 @@
 import { SVD } from 'ml-matrix';
 import type { Refusal } from './fit.ts';
 
-/** Points about their centroid, in units of their spread: fits work on these, so that neither an offset nor a unit matters. */
+/** Points about their middle (the mean of each coordinate), in units of their spread: fits work on these, so that neither an offset nor a unit matters. */
 export interface Gathered {
-  /** (p − centroid) / scale. */
+  /** (p − middle) / scale. */
   readonly points: readonly (readonly number[])[];
-  readonly centroid: readonly number[];
-  /** Root mean square distance from the centroid. */
+  readonly middle: readonly number[];
+  /** Root mean square distance from the middle. */
   readonly scale: number;
   /** Principal directions, widest first, and the root mean square extent along each, in units of `scale`. */
   readonly directions: readonly (readonly number[])[];
@@ -35,16 +35,14 @@ export function gather(
     };
   const odd = given.findIndex((point) => point.length !== dimension || !point.every(isCoordinate));
   if (odd >= 0) return { refusal: `Point ${odd + 1} has a coordinate that is no number.` };
-  const centroid = Array.from({ length: dimension }, (_, axis) =>
-    mean(given.map((point) => point[axis] ?? 0)),
-  );
-  const centred = given.map((point) => point.map((value, axis) => value - (centroid[axis] ?? 0)));
+  const middle = Array.from({ length: dimension }, (_, axis) => mean(given.map((point) => point[axis] ?? 0)));
+  const centred = given.map((point) => point.map((value, axis) => value - (middle[axis] ?? 0)));
   const scale = Math.sqrt(mean(centred.map((point) => point.reduce((sum, value) => sum + value * value, 0))));
   const largest = given.reduce((most, point) => Math.max(most, ...point.map(Math.abs)), 0);
   const rounding = (8 * Number.EPSILON * largest) / scale;
   if (!(scale > 0) || rounding > 1e-3) return { refusal: `The ${given.length} points lie in one place.` };
   const points = centred.map((point) => point.map((value) => value / scale));
-  return { points, centroid, scale, rounding, ...principal(points, dimension) };
+  return { points, middle, scale, rounding, ...principal(points, dimension) };
 }
 
 /** The points' spread in their narrowest directions is not more than this: they lie on a line or in a plane. */

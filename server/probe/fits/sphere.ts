@@ -26,9 +26,9 @@ export function fitSphere(points: readonly Point3[]): SphereFit | Refusal {
   const [x = 0, y = 0, z = 0, radius = 0] = found.parameters;
   if (!found.converged || radius > 1e4 || condition > hopelessCondition)
     return { refusal: 'The points cannot be told from a plane: no sphere is nearest to them.' };
-  const { centroid, scale } = gathered;
+  const { middle, scale } = gathered;
   return {
-    centre: [(centroid[0] ?? 0) + x * scale, (centroid[1] ?? 0) + y * scale, (centroid[2] ?? 0) + z * scale],
+    centre: [(middle[0] ?? 0) + x * scale, (middle[1] ?? 0) + y * scale, (middle[2] ?? 0) + z * scale],
     radius: radius * scale,
     ...qualityOf(
       found.residuals.map((residual) => residual * scale),
