@@ -1,4 +1,4 @@
-import { Matrix, QrDecomposition, SingularValueDecomposition } from 'ml-matrix';
+import { leastSquares as bySingularValues } from '../fits/leastSquares.ts';
 
 export interface LeastSquares {
   readonly parameters: readonly number[];
@@ -13,8 +13,8 @@ export interface LeastSquares {
 }
 
 /**
- * min ‖X·p − y‖ by QR on columns of unit length; `design` has a row for each observation and at least as many rows as
- * columns. Columns that depend on each other are a mistake of the caller: ask `conditionNumber` first.
+ * min ‖X·p − y‖; `design` has a row for each observation and at least as many rows as columns. Columns that depend on
+ * each other tell no parameters: ask `conditionNumber` first.
  */
 export function leastSquares(
   design: readonly (readonly number[])[],
@@ -22,22 +22,18 @@ export function leastSquares(
 ): LeastSquares {
   const columns = design[0]?.length ?? 0;
   if (design.length < columns || columns === 0) throw new Error('Fewer observations than unknowns.');
-  const lengths = columnLengths(design);
-  const qr = new QrDecomposition(scaled(design, lengths));
-  const solution = qr.solve(Matrix.columnVector([...observed])).to1DArray();
-  const parameters = solution.map((value, index) => value / (lengths[index] ?? 1));
-  const inverseOfR = qr.upperTriangularMatrix.subMatrix(0, columns - 1, 0, columns - 1);
-  const triangle = new QrDecomposition(inverseOfR).solve(Matrix.eye(columns));
-  const inverse = triangle
-    .mmul(triangle.transpose())
-    .to2DArray()
-    .map((row, i) => row.map((value, j) => value / ((lengths[i] ?? 1) * (lengths[j] ?? 1))));
+  const { solution, residuals, inverseNormal } = bySingularValues(design, observed);
   return {
-    parameters,
-    residuals: design.map((row, index) => (observed[index] ?? 0) - dot(row, parameters)),
+    parameters: solution,
+    residuals,
     degreesOfFreedom: design.length - columns,
-    inverse,
-    leverages: qr.orthogonalMatrix.to2DArray().map((row) => dot(row, row)),
+    inverse: inverseNormal,
+    leverages: design.map((row) =>
+      dot(
+        row,
+        inverseNormal.map((line) => dot(line, row)),
+      ),
+    ),
   };
 }
 
@@ -45,11 +41,11 @@ export function leastSquares(
 export function conditionNumber(design: readonly (readonly number[])[]): number {
   const columns = design[0]?.length ?? 0;
   if (design.length < columns) return Infinity;
-  const lengths = columnLengths(design);
-  if (lengths.some((length) => length <= 1e-12)) return Infinity;
-  const values = new SingularValueDecomposition(scaled(design, lengths)).diagonal;
-  const [largest, least] = [Math.max(...values), Math.min(...values)];
-  return least <= 1e-12 * largest ? Infinity : largest / least;
+  const { condition } = bySingularValues(
+    design,
+    design.map(() => 0),
+  );
+  return condition > 1e12 ? Infinity : condition;
 }
 
 /** Whether the columns stand far enough from depending on each other for the algebra; not whether they tell much. */
@@ -66,12 +62,4 @@ export function dot(a: readonly number[], b: readonly number[]): number {
   let sum = 0;
   for (const [index, value] of a.entries()) sum += value * (b[index] ?? 0);
   return sum;
-}
-
-function columnLengths(design: readonly (readonly number[])[]): number[] {
-  return (design[0] ?? []).map((_, column) => Math.hypot(...design.map((row) => row[column] ?? 0)));
-}
-
-function scaled(design: readonly (readonly number[])[], lengths: readonly number[]): Matrix {
-  return new Matrix(design.map((row) => row.map((value, index) => value / (lengths[index] || 1))));
 }
