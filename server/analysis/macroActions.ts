@@ -12,6 +12,8 @@ interface Loop {
 }
 
 const mostLabels = 200;
+/** Every computed jump may lead to every label, and each label's state then flows to every jump: the work grows as jumps² · labels. */
+const mostJumpWork = 512;
 /** Blocks taken between two pauses. */
 const blocksAtOnce = 500;
 
@@ -26,10 +28,13 @@ export function* macroActions(
   const notKnown: NotKnown[] = [];
   const loops: Loop[] = [];
   const ends = new Set<number | null>();
+  let computedJumps = 0;
   for (const { block } of lines) {
     const flow = macroFlowOf(block);
     if (flow?.form === 'end') ends.add(flow.loop);
+    if (flow?.form === 'goto' && flow.target.kind !== 'number') computedJumps++;
   }
+  const followedLabels = Math.min(mostLabels, Math.floor(mostJumpWork / computedJumps ** 2));
   for (const [i, { line, block }] of lines.entries()) {
     if (i % blocksAtOnce === 0) yield;
     const flow = macroFlowOf(block);
@@ -69,8 +74,9 @@ export function* macroActions(
       return { kind: 'branch', condition: flow.condition, whenTrue: target, whenFalse: next(line) };
     }
     const all = [...new Set(labels.values())];
-    if (all.length > mostLabels) notKnown.push({ place, reason: 'a computed GOTO among too many labels' });
-    return { kind: 'choice', to: [...all.slice(0, mostLabels), ...(flow.condition ? [next(line)] : [])] };
+    const isFollowed = all.length <= followedLabels;
+    if (!isFollowed) notKnown.push({ place, reason: 'computed GOTOs among too many labels: not followed' });
+    return { kind: 'choice', to: [...(isFollowed ? all : []), ...(flow.condition ? [next(line)] : [])] };
   }
 
   /** The loop that an END belongs to; the innermost one with another number, and a fault, where that has no END at all. */
