@@ -6,6 +6,7 @@ import { Checker, check } from '../../server/checks/check.ts';
 import { clientFacts } from '../../server/editor/clientFacts.ts';
 import { programDiagnostics } from '../../server/editor/diagnostics.ts';
 import { documentSymbols } from '../../server/editor/documentSymbols.ts';
+import { SemanticTokensOf } from '../../server/editor/semanticTokens.ts';
 import { builtInProfile } from '../../server/profile/profile.ts';
 import type { DialectName } from '../../server/syntax/dialect.ts';
 import { dialects } from '../../server/syntax/dialects.ts';
@@ -24,8 +25,10 @@ const profiles: Readonly<Record<DialectName, FileProfile>> = {
   macro: { ...noProfileFile, profile: { ...builtInProfile, dialect: 'macro' } },
 };
 
+const tokensAnew = () => new SemanticTokensOf({ amount: 'everything', encoding: 'utf-16' });
+
 /** All that an edit may change and a person may see. */
-function shown(program: Program): unknown {
+function shown(program: Program, tokens = tokensAnew()): unknown {
   const { analysis, source } = program;
   const everyFew = Math.max(1, Math.floor(source.lineCount / 12));
   const states = Array.from({ length: 12 }, (_, i) => {
@@ -38,6 +41,7 @@ function shown(program: Program): unknown {
     findings: program.findings,
     diagnostics: programDiagnostics(program, client),
     symbols: documentSymbols(program),
+    tokens: tokens.full(program).data,
     touches: analysis.touches,
     departures: analysis.departures,
     untested: analysis.untestedUses,
@@ -78,9 +82,10 @@ describe.each(['rs274ngc', 'macro'] as const)('programs of %s', (dialect) => {
     fc.assert(
       fc.property(program, fc.array(steps(dialect), { minLength: 2, maxLength: 5 }), (text, all) => {
         const document = OpenDocument.open('file:///part.ngc', 'gcode', 1, text);
-        shown(document.program(profile));
+        const tokens = tokensAnew();
+        shown(document.program(profile), tokens);
         edited(document, all, (version) => {
-          expect(shown(version.program(profile))).toEqual(shown(fresh(version).program(profile)));
+          expect(shown(version.program(profile), tokens)).toEqual(shown(fresh(version).program(profile)));
         });
       }),
       { numRuns: Number(process.env.EDIT_RUNS ?? 20) },
@@ -133,6 +138,16 @@ describe.each(['G90', 'G91'] as const)('a run of 100,000 blocks in %s', (distanc
       for (const at of [line + 1, 40_000, 99_999])
         expect(here.stateAt(at)?.position).toEqual(fresh.stateAt(at)?.position);
     }
+  });
+
+  test('is looked at whole by who remembers nothing: the count tells', () => {
+    const again = Source.from(SourceText.from(source.text.toString()), dialects.rs274ngc);
+    const known = new Set(source.text.chunks);
+    const scanned = again.text.chunks.filter((chunk) => !known.has(chunk));
+    const forgetful = new Analyst(profile);
+    toEnd(new Checker(profile).check(again, forgetful.analyse(again)));
+    const lines = scanned.reduce((sum, { lineCount }) => sum + lineCount, 0);
+    expect(lines + forgetful.blocksRun).toBeGreaterThan(100_000);
   });
 });
 
