@@ -9,8 +9,12 @@ const mostCharacters = 50 * 1024 * 1024;
 /**
  * Says once for each program that is too large for the editor's extensions why nothing is found in it.
  * @param endings how programs are named: `.ngc`, `.nc`, …
+ * @param tell what shows the note
  */
-export function tellOfLargeFiles(endings: readonly string[]): vscode.Disposable {
+export function tellOfLargeFiles(
+  endings: readonly string[],
+  tell: (note: string) => unknown = vscode.window.showInformationMessage,
+): vscode.Disposable {
   const isProgram = ({ path }: vscode.Uri) => endings.some((ending) => path.toLowerCase().endsWith(ending));
   const told = new Set<string>();
   const look = async () => {
@@ -19,7 +23,7 @@ export function tellOfLargeFiles(endings: readonly string[]): vscode.Disposable 
     const name = input.uri.toString();
     if (told.has(name) || !(await isTooLarge(input.uri))) return;
     told.add(name);
-    void vscode.window.showInformationMessage(
+    tell(
       `${vscode.workspace.asRelativePath(input.uri)} is larger than VS Code shows to extensions (50 MB): it is not checked here. In a terminal: probewright check FILE.`,
     );
   };
