@@ -3,27 +3,59 @@ import { effectiveDiameter } from '../probe/effectiveDiameter.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { errorText, lengthText, type Unit } from './quantity.ts';
+import { isRoundLength } from './roundLength.ts';
 
 /** How a datum is compensated for the tip, beside how it should be: c_D and ½·Σ c_i·n_i (error-model.md, section 4). */
 export interface Compensation {
   readonly verdict: 'right' | 'missing' | 'reversed' | 'doubled' | 'half' | 'other';
   readonly needed: number;
   readonly used: number;
+  /** The uses that make up `used`: a number of the tip's size that is needed for nothing is a coordinate. */
+  readonly uses: readonly DiameterUse[];
 }
 
 const rounding = 1e-6;
+/** Numbers of the tip's size in one value; more are not judged. */
+const mostDoubtful = 6;
 
 /**
  * null where the text does not decide: the value is not known, a touch runs along no single axis, or something enters
- * that is set outside the file and may hold the compensation.
+ * that is set outside the file and may hold the compensation. Where a choice of the doubtful numbers makes the
+ * compensation right, the others are taken for the coordinates and distances that they may be.
  */
-export function compensationOf(datum: Datum): Compensation | null {
+export function compensationOf(datum: Datum, profile: Profile): Compensation | null {
   if (datum.terms === null || datum.restsOnInputs) return null;
   const lateral = datum.terms.filter(({ axis }) => axis === 'x' || axis === 'y');
   if (lateral.length === 0 || lateral.some(({ sign }) => sign === null)) return null;
   const needed = lateral.reduce((sum, { coefficient, sign }) => sum + coefficient * (sign ?? 0), 0) / 2;
-  const used = datum.diameters.reduce((sum, { coefficient }) => sum + coefficient, 0);
-  return { verdict: verdictOf(needed, used), needed, used };
+  const certain = datum.diameters.filter((use) => isCertain(use, profile));
+  const doubtful = datum.diameters.filter((use) => !isCertain(use, profile));
+  if (doubtful.length > mostDoubtful) return null;
+  const right = choices(doubtful)
+    .map((some) => [...certain, ...some])
+    .filter((uses) => Math.abs(sumOf(uses) - needed) <= rounding);
+  const [only] = right;
+  // Where several choices are right, which number is the diameter cannot be told.
+  if (only) return { verdict: 'right', needed, used: needed, uses: right.length === 1 ? only : certain };
+  const used = sumOf(datum.diameters);
+  return { verdict: verdictOf(needed, used), needed, used, uses: datum.diameters };
+}
+
+/** Read as a diameter by the program, or a number that nobody writes for anything else. */
+function isCertain({ source, value }: DiameterUse, profile: Profile): boolean {
+  if (source === 'tool-table' || source === 'parameter') return true;
+  if (source !== 'effective' || profile.probe.calibration === null || value === null) return false;
+  return !isRoundLength(value) && !isRoundLength(value / 2);
+}
+
+function sumOf(uses: readonly DiameterUse[]): number {
+  return uses.reduce((sum, { coefficient }) => sum + coefficient, 0);
+}
+
+function choices(uses: readonly DiameterUse[]): DiameterUse[][] {
+  let made: DiameterUse[][] = [[]];
+  for (const use of uses) made = made.concat(made.map((some) => some.concat(use)));
+  return made;
 }
 
 function verdictOf(needed: number, used: number): Compensation['verdict'] {
@@ -37,8 +69,8 @@ function verdictOf(needed: number, used: number): Compensation['verdict'] {
 }
 
 /** (c_D − ½·Σ c_i·n_i)·D, mm along the machine's + axis: what a wrong compensation alone does to the datum. */
-export function compensationError({ needed, used }: Compensation, datum: Datum, profile: Profile): number {
-  const known = datum.diameters.find(({ value }) => value !== null)?.value;
+export function compensationError({ needed, used, uses }: Compensation, profile: Profile): number {
+  const known = uses.find(({ value }) => value !== null)?.value;
   return (used - needed) * (known ?? effectiveDiameter(probeOf(profile)).value);
 }
 
@@ -58,10 +90,11 @@ export function axisOf({ target }: Datum): string {
 export function usesOf(
   datums: readonly Datum[],
   source: DiameterUse['source'],
+  profile: Profile,
 ): readonly { readonly datum: Datum; readonly use: DiameterUse }[] {
   return datums.flatMap((datum) => {
-    const compensation = compensationOf(datum);
+    const compensation = compensationOf(datum, profile);
     if (compensation?.verdict !== 'right' || Math.abs(compensation.needed) <= rounding) return [];
-    return datum.diameters.filter((use) => use.source === source).map((use) => ({ datum, use }));
+    return compensation.uses.filter((use) => use.source === source).map((use) => ({ datum, use }));
   });
 }

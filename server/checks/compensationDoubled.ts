@@ -59,29 +59,19 @@ M2
   ],
   *check(context) {
     for (const datum of context.analysis.datums) {
-      const compensation = compensationOf(datum);
-      if (compensation?.verdict === 'doubled' && isFault(compensation, datum))
-        yield report(compensation, datum, context);
+      const compensation = compensationOf(datum, context.profile);
+      if (compensation?.verdict === 'doubled') yield report(compensation, datum, context);
     }
   },
 };
-
-/** In a sum that needs no diameter a number that merely comes near one may be anything. */
-function isFault({ needed }: Compensation, { diameters }: Datum): boolean {
-  return !isBalanced(needed) || diameters.every(({ source }) => source !== 'outdated');
-}
-
-function isBalanced(needed: number): boolean {
-  return Math.abs(needed) < 1e-6;
-}
 
 function report(compensation: Compensation, datum: Datum, context: CheckContext): Report {
   const { profile } = context;
   const [use] = datum.diameters;
   const [term] = datum.terms ?? [];
   const unit = term ? readerUnit(term.touch.modes, profile) : profile.units;
-  const error = errorSentence(compensationError(compensation, datum, profile), datum, unit, profile);
-  const balanced = isBalanced(compensation.needed);
+  const error = errorSentence(compensationError(compensation, profile), datum, unit, profile);
+  const balanced = Math.abs(compensation.needed) < 1e-6;
   return {
     message: balanced
       ? `The approaches cancel here and need no radius of the tip: with it ${error}.`

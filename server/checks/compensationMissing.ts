@@ -73,7 +73,7 @@ M2
   ],
   *check(context) {
     for (const datum of context.analysis.datums) {
-      const compensation = compensationOf(datum);
+      const compensation = compensationOf(datum, context.profile);
       if (compensation && isMissing(compensation, datum, context)) yield report(compensation, datum, context);
     }
   },
@@ -91,7 +91,7 @@ function isMissing({ verdict }: Compensation, datum: Datum, { profile }: CheckCo
 function report(compensation: Compensation, datum: Datum, { profile }: CheckContext): Report {
   const [term] = datum.terms ?? [];
   const unit = term ? readerUnit(term.touch.modes, profile) : profile.units;
-  const error = compensationError(compensation, datum, profile);
+  const error = compensationError(compensation, profile);
   const what =
     compensation.verdict === 'half'
       ? 'Only half of the tip’s radius is taken into account'

@@ -58,12 +58,12 @@ M2
   *check(context) {
     const { profile } = context;
     for (const datum of context.analysis.datums) {
-      const compensation = compensationOf(datum);
+      const compensation = compensationOf(datum, profile);
       const [use] = datum.diameters;
       const [term] = datum.terms ?? [];
       if (compensation?.verdict !== 'reversed' || !use || !term) continue;
       const unit = readerUnit(term.touch.modes, profile);
-      const error = compensationError(compensation, datum, profile);
+      const error = compensationError(compensation, profile);
       yield {
         message: `The radius of the tip has the wrong sign here: the touch went towards ${term.sign === 1 ? '+' : '−'}${term.axis.toUpperCase()}, so ${errorSentence(error, datum, unit, profile)}.`,
         place: use.place,

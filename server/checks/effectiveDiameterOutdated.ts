@@ -47,7 +47,7 @@ M2
   *check(context) {
     const { profile, analysis } = context;
     const effective = effectiveDiameter(probeOf(profile)).value;
-    for (const { datum, use } of usesOf(analysis.datums, 'outdated')) {
+    for (const { datum, use } of usesOf(analysis.datums, 'outdated', profile)) {
       const [term] = datum.terms ?? [];
       if (use.value === null) continue;
       const unit = term ? readerUnit(term.touch.modes, profile) : profile.units;

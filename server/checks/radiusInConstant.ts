@@ -44,7 +44,7 @@ M2
   ],
   *check({ analysis, profile }) {
     for (const datum of analysis.datums) {
-      const compensation = compensationOf(datum);
+      const compensation = compensationOf(datum, profile);
       const [term] = datum.terms ?? [];
       if (compensation?.verdict !== 'missing' || !term) continue;
       const unit = readerUnit(term.touch.modes, profile);

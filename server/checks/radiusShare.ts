@@ -2,10 +2,7 @@ import type { ConstantUse } from '../analysis/model.ts';
 import { effectiveDiameter } from '../probe/effectiveDiameter.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
-
-const within = 0.0005;
-const roundMm = 0.5;
-const roundInch = 25.4 / 32;
+import { isRoundLength } from './roundLength.ts';
 
 export interface RadiusShare {
   /** The radius that it holds, mm. */
@@ -20,16 +17,10 @@ export interface RadiusShare {
  */
 export function radiusShare({ value }: ConstantUse, profile: Profile): RadiusShare | null {
   const size = Math.abs(value);
-  if (isRound(size)) return null;
+  if (isRoundLength(size)) return null;
   const effective = effectiveDiameter(probeOf(profile)).value / 2;
   for (const radius of [effective, profile.probe.tipDiameter / 2])
     for (const rest of [size - radius, size + radius])
-      if (rest > radius / 2 && isRound(rest)) return { radius, rest };
+      if (rest > radius / 2 && isRoundLength(rest)) return { radius, rest };
   return null;
-}
-
-function isRound(value: number): boolean {
-  return [roundMm, roundInch].some(
-    (step) => Math.abs(value / step - Math.round(value / step)) * step <= within,
-  );
 }

@@ -47,7 +47,7 @@ M2
   *check(context) {
     const { profile, analysis } = context;
     const effective = effectiveDiameter(probeOf(profile)).value;
-    for (const { datum, use } of usesOf(analysis.datums, 'wrong-unit')) {
+    for (const { datum, use } of usesOf(analysis.datums, 'wrong-unit', profile)) {
       const [term] = datum.terms ?? [];
       if (use.value === null || !term) continue;
       const unit = readerUnit(term.touch.modes, profile);

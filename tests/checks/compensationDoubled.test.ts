@@ -73,6 +73,23 @@ testRule(
       shopProfile,
     ],
     [
+      'the middle of a bore gets a coordinate of the size of the radius',
+      'rs274ngc',
+      `${edgeTouched}#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X[[#<left> + #<right>] / 2]\nG10 L20 P1 X2\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the same with a probe that nobody described',
+      'rs274ngc',
+      `${edgeTouched}#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X[[#<left> + #<right>] / 2]\nG10 L20 P1 X-1.97\nM2\n`,
+    ],
+    [
+      'a face at a coordinate of the size of the radius',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + 1.985]\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge> + 2]\nM2\n`,
+      shopProfile,
+    ],
+    [
       'half of the argument',
       'rs274ngc',
       'o<edge> sub\n  G38.2 X20 F40\n  #<at> = [#5061 + #1 / 2]\n  G0 X-5\no<edge> endsub [#<at>]\nG21 G90 G94 G54\nG0 X0 Y0\no<edge> call [3.97]\nG10 L2 P1 X[#5221 + #<_value>]\nM2\n',

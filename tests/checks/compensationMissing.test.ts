@@ -71,6 +71,11 @@ testRule(
       shopProfile,
     ],
     [
+      'the radius, and a coordinate that takes off as much',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + 2]\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge> - 2]\nM2\n`,
+    ],
+    [
       'centre of a bore',
       'rs274ngc',
       `${edgeTouched}#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X[[#<left> + #<right>] / 2]\nG10 L20 P1 X0\nM2\n`,

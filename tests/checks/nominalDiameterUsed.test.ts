@@ -72,6 +72,12 @@ testRule(
       shopProfile,
     ],
     [
+      'two millimetres beside the effective radius',
+      'rs274ngc',
+      `${edgeTouched}#<edge> = [#5061 + 1.985]\nG0 X-5\nG10 L2 P1 X[#5221 + #<edge> - 2]\nM2\n`,
+      shopProfile,
+    ],
+    [
       'two millimetres of height',
       'rs274ngc',
       'G21 G90 G94 G54\nG0 X0 Y0 Z5\nG38.2 Z-20 F40\n#<top> = [#5063 - 2]\nG0 Z5\nG10 L2 P1 Z[#5223 + #<top>]\nM2\n',
