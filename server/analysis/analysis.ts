@@ -6,6 +6,7 @@ import { CallChains } from './callChains.ts';
 import { type CalledFiles, noCalledFiles } from './calledFiles.ts';
 import type { Workbench } from './follow.ts';
 import { FollowedText } from './followedText.ts';
+import type { Graph } from './graph.ts';
 import type { Datum, Departure, FlowFault, Modes, NotKnown, Touch, UntestedUse } from './model.ts';
 import { Passages } from './passages.ts';
 import type { Procedures } from './procedures.ts';
@@ -18,6 +19,8 @@ import { VersionAnalysis } from './versionAnalysis.ts';
 export interface Analysis {
   readonly source: Source;
   readonly procedures: Procedures;
+  /** The flow of each of them, in their order. */
+  readonly graphs: readonly Graph[];
   readonly called: CalledFiles;
   readonly touches: readonly Touch[];
   readonly departures: readonly Departure[];

@@ -22,6 +22,31 @@ export function lineLabels(
   wanted: ReadonlySet<number> | null,
 ): Map<number, number> {
   const labels = new Map<number, number>();
+  for (const [number, line] of labelsIn(source, ranges, wanted))
+    if (!labels.has(number)) labels.set(number, line);
+  return labels;
+}
+
+/** The same with all lines of each number, in order. */
+export function labelLines(
+  source: Source,
+  ranges: readonly (readonly [number, number])[],
+  wanted: ReadonlySet<number>,
+): Map<number, readonly number[]> {
+  const labels = new Map<number, number[]>();
+  for (const [number, line] of labelsIn(source, ranges, wanted)) {
+    const known = labels.get(number);
+    if (known) known.push(line);
+    else labels.set(number, [line]);
+  }
+  return labels;
+}
+
+function* labelsIn(
+  source: Source,
+  ranges: readonly (readonly [number, number])[],
+  wanted: ReadonlySet<number> | null,
+): Iterable<readonly [number: number, line: number]> {
   for (const [from, to] of ranges) {
     for (let line = from; line < to; ) {
       const held = source.chunkAt(line);
@@ -29,13 +54,12 @@ export function lineLabels(
       const { numbers, lines } = labelsOf(held.chunk, source.dialect);
       for (let i = 0; i < numbers.length; i++) {
         const [number, at] = [numbers[i] as number, held.firstLine + (lines[i] as number)];
-        if (at < line || at >= to || (wanted !== null && !wanted.has(number)) || labels.has(number)) continue;
-        if (source.classOf(at) !== 0) labels.set(number, at);
+        if (at < line || at >= to || (wanted !== null && !wanted.has(number))) continue;
+        if (source.classOf(at) !== 0) yield [number, at];
       }
       line = held.firstLine + held.chunk.lineCount;
     }
   }
-  return labels;
 }
 
 function labelsOf(chunk: Chunk, dialect: Dialect): Labels {

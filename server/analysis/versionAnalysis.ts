@@ -61,6 +61,10 @@ export class VersionAnalysis implements Analysis {
     return this.flow.procedures;
   }
 
+  get graphs() {
+    return this.flow.graphs;
+  }
+
   get flowFaults() {
     const { procedures, graphs } = this.flow;
     return [...procedures.faults, ...graphs.flatMap((graph) => graph.faults)];

@@ -1,4 +1,4 @@
-import { type Code, codeOf, conflicting } from '../program/codes.ts';
+import { bothUseAxes, type Code, codeOf, conflicting } from '../program/codes.ts';
 import type { Block, Word } from '../syntax/tree.ts';
 import { codesIn } from './blockFacts.ts';
 import { removed } from './lineEdits.ts';
@@ -8,10 +8,10 @@ export const modalConflict: Rule = {
   id: 'modal-conflict',
   severity: 'error',
   title: 'two codes of one modal group in a block',
-  what: 'The block holds two codes that exclude each other: of one modal group, as the dialect groups them. In rs274ngc the one-shot codes are such a group too; the macro family lets G80 stand with G0.',
+  what: 'The block holds two codes that exclude each other: of one modal group, as the dialect groups them. In rs274ngc the one-shot codes are such a group too; the macro family lets G80 stand with G0. In rs274ngc also a one-shot code that uses the axis words (G10, G28, G30, G92) beside a code of motion.',
   why: 'RS274/NGC raises an error. Other controls take one of the two, mostly the last, and say nothing.',
   instead: 'Leave the one that is meant, or put them into two blocks.',
-  source: 'NISTIR 6556, 3.3.5 and table 4',
+  source: 'NISTIR 6556, 3.3.5 and table 4; 3.4 for codes that both use the axis words',
   fails: [
     { dialect: 'rs274ngc', program: 'G21 G90 G94\nG0 G1 X5 F100\nM2\n' },
     { dialect: 'macro', program: 'G21 G90 G94\nG90 G54 G91 G0 X5.\nM30\n' },
@@ -28,7 +28,9 @@ export const modalConflict: Rule = {
     for (const { word, letter, value } of codesIn(block)) {
       const code = codeOf(letter, value, dialect);
       if (!code) continue;
-      const other = [...taken.values()].find((each) => conflicting(each.code, code, dialect));
+      const other = [...taken.values()].find(
+        (each) => conflicting(each.code, code, dialect) || bothUseAxes(each.code, code, dialect),
+      );
       if (other) yield report(block, line, other, { word, code });
       else if (!taken.has(code.code)) taken.set(code.code, { word, code });
     }
@@ -42,14 +44,17 @@ function report(
   second: { word: Word; code: Code },
 ): Report {
   const same = first.code.code === second.code.code;
+  const ofOneGroup = first.code.group === second.code.group;
   return {
     message: same
       ? `${second.code.code} stands twice in this block: RS274/NGC raises an error.`
-      : `${first.code.code} and ${second.code.code} are both of the group "${first.code.group}": RS274/NGC raises an error, and other controls take one of them.`,
+      : !ofOneGroup
+        ? `${first.code.code} and ${second.code.code} both use the axis words of this block: RS274/NGC raises an error.`
+        : `${first.code.code} and ${second.code.code} are both of the group "${first.code.group}": RS274/NGC raises an error, and other controls take one of them.`,
     place: { line, start: second.word.start, end: second.word.end },
     related: [
       {
-        message: 'the other code of the group',
+        message: ofOneGroup ? 'the other code of the group' : 'the other code',
         place: { line, start: first.word.start, end: first.word.end },
       },
     ],

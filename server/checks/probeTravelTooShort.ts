@@ -57,8 +57,7 @@ M30
   *check({ analysis, profile }) {
     if (analysis.source.dialect.name !== 'rs274ngc') return;
     const short = analysis.touches.filter(
-      ({ travel, linearWords, rotary }) =>
-        travel !== null && (linearWords || rotary.length === 0) && travel < leastTravel - 1e-6,
+      ({ travel, linearWords }) => travel !== null && linearWords && travel < leastTravel - 1e-6,
     );
     for (const fault of faultsByBlock(short)) {
       const unit = readerUnit(fault.touch.modes, profile);

@@ -2,8 +2,12 @@ import { compensationDoubled } from './compensationDoubled.ts';
 import { compensationMissing } from './compensationMissing.ts';
 import { compensationReversed } from './compensationReversed.ts';
 import { datumFromStopPosition } from './datumFromStopPosition.ts';
+import { duplicateLabel } from './duplicateLabel.ts';
 import { effectiveDiameterOutdated } from './effectiveDiameterOutdated.ts';
+import { ignoredArguments } from './ignoredArguments.ts';
+import { machineCoordinatesWithoutMotion } from './machineCoordinatesWithoutMotion.ts';
 import { measuringFeedMismatch } from './measuringFeedMismatch.ts';
+import { missingWord } from './missingWord.ts';
 import { modalConflict } from './modalConflict.ts';
 import { modeAssumed } from './modeAssumed.ts';
 import { nominalDiameterUsed } from './nominalDiameterUsed.ts';
@@ -25,6 +29,7 @@ import type { Rule } from './rule.ts';
 import { searchUnbounded } from './searchUnbounded.ts';
 import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
 import { syntax } from './syntax.ts';
+import { undefinedSubroutine } from './undefinedSubroutine.ts';
 import { unitsMismatch } from './unitsMismatch.ts';
 import { unknownCode } from './unknownCode.ts';
 import { unmatchedFlow } from './unmatchedFlow.ts';
@@ -57,7 +62,12 @@ export const rules: readonly Rule[] = [
   unknownCode,
   modalConflict,
   repeatedWord,
+  missingWord,
   unmatchedFlow,
+  duplicateLabel,
+  ignoredArguments,
+  machineCoordinatesWithoutMotion,
+  undefinedSubroutine,
   outsideDialects,
   suppressionWithoutReason,
   unusedSuppression,

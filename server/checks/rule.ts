@@ -46,6 +46,8 @@ export interface Example {
   readonly dialect: DialectName;
   readonly program: string;
   readonly profile?: string;
+  /** Where calls are looked for: all that stands beside the program, by the name of the call. Not given: nobody looks. */
+  readonly files?: Readonly<Record<string, string>>;
 }
 
 export interface CheckContext {

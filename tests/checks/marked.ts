@@ -1,5 +1,6 @@
 import { expect } from 'vitest';
 import { analyse } from '../../server/analysis/analysis.ts';
+import { type CalledFiles, noCalledFiles } from '../../server/analysis/calledFiles.ts';
 import { type Checked, check } from '../../server/checks/check.ts';
 import { ruleIds } from '../../server/checks/registry.ts';
 import type { Edit, Finding } from '../../server/checks/rule.ts';
@@ -13,6 +14,8 @@ export interface Setting {
   readonly dialect: DialectName;
   /** Text of a profile; the built-in one where there is none. */
   readonly profile?: string | undefined;
+  /** What stands beside the program, by the name of the call; not given: nobody looks. */
+  readonly files?: Readonly<Record<string, string>> | undefined;
 }
 
 export interface MarkedProgram {
@@ -43,10 +46,23 @@ export function expectMarks(marked: string, setting: Setting): Checked {
   return checked;
 }
 
-export function checkText(text: string, { dialect, profile }: Setting): Checked {
+export function checkText(text: string, { dialect, profile, files }: Setting): Checked {
   const source = Source.from(SourceText.from(text), dialects[dialect]);
   const resolved = profileOf(profile);
-  return check(source, analyse(source, resolved), resolved);
+  return check(source, analyse(source, resolved, calledFiles(files, dialect)), resolved);
+}
+
+function calledFiles(files: Setting['files'], dialect: DialectName): CalledFiles {
+  if (!files) return noCalledFiles;
+  const names = Object.keys(files);
+  const read = (name: string) => Source.from(SourceText.from(files[name] ?? ''), dialects[dialect]);
+  return {
+    files: names.map((name) => ({ uri: `file:///${name}`, source: read(name) })),
+    lead: (_, name) =>
+      names.includes(name)
+        ? { file: names.indexOf(name) }
+        : { reason: `no file for ${name}`, missing: `${name}.ngc` },
+  };
 }
 
 export function profileOf(text: string | undefined): Profile {

@@ -3,27 +3,27 @@ import type { Finding, Fix } from '../../server/checks/rule.ts';
 import type { DialectName } from '../../server/syntax/dialect.ts';
 import { applied, checkText, expectMarks, readMarks, type Setting, told } from './marked.ts';
 
-/** Name of the form, dialect, program with marks, profile text where it needs one. */
+/** Name of the form, dialect, program with marks, profile text or files beside it where it needs some. */
 export type RuleProgram =
   | readonly [form: string, dialect: DialectName, program: string]
-  | readonly [form: string, dialect: DialectName, program: string, profile: string];
+  | readonly [form: string, dialect: DialectName, program: string, profile: string]
+  | readonly [form: string, dialect: DialectName, program: string, files: Readonly<Record<string, string>>];
 
 /** Programs that a rule must report and programs that it must leave alone; each fix is tried as well. */
 export function testRule(rule: string, reports: readonly RuleProgram[], quiet: readonly RuleProgram[]): void {
   describe(rule, () => {
     describe('reports', () => {
-      it.each(named(reports))('$name', ({ dialect, program, profile }) => {
-        const { findings } = expectMarks(program, { dialect, profile });
+      it.each(named(reports))('$name', ({ program, ...setting }) => {
+        const { findings } = expectMarks(program, setting);
         const own = findings.filter((finding) => finding.rule === rule);
         expect(own).not.toEqual([]);
         for (const finding of own)
-          for (const fix of finding.fixes)
-            expectFixed(readMarks(program).text, finding, fix, { dialect, profile });
+          for (const fix of finding.fixes) expectFixed(readMarks(program).text, finding, fix, setting);
       });
     });
     describe('is quiet', () => {
-      it.each(named(quiet))('$name', ({ dialect, program, profile }) => {
-        const { findings } = expectMarks(program, { dialect, profile });
+      it.each(named(quiet))('$name', ({ program, ...setting }) => {
+        const { findings } = expectMarks(program, setting);
         expect(findings.filter((finding) => finding.rule === rule)).toEqual([]);
       });
     });
@@ -37,11 +37,12 @@ export function testRule(rule: string, reports: readonly RuleProgram[], quiet: r
 }
 
 function named(programs: readonly RuleProgram[]) {
-  return programs.map(([form, dialect, program, profile]) => ({
+  return programs.map(([form, dialect, program, beside]) => ({
     name: `${form} (${dialect})`,
     dialect,
     program,
-    profile,
+    profile: typeof beside === 'string' ? beside : undefined,
+    files: typeof beside === 'object' ? beside : undefined,
   }));
 }
 
