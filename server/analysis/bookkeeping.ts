@@ -60,6 +60,7 @@ export class Bookkeeping implements World {
     this.flow.contact = new Map(request.away ? [] : [[id, request.alarms]]);
     setMade(this.flow, id, {
       tested: request.alarms,
+      met: false,
       arithmetic: null,
       from: request.from.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),
       to: request.to.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),

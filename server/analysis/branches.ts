@@ -17,7 +17,11 @@ export function sidesOf(
   const whenTrue = flow;
   const whenFalse = copyFlow(flow);
   for (const { touch, side } of failures) {
+    const made = flow.made.get(touch);
+    // What an earlier test has shown to be in contact stays so on both sides.
+    if (!made || made.met) continue;
     const [failed, met] = side ? [whenTrue, whenFalse] : [whenFalse, whenTrue];
+    setMade(met, touch, { ...made, met: true });
     arriveAtEnd(failed, touch);
     failed.contact = new Map([...failed.contact].filter(([t]) => t !== touch));
     if (met.contact.has(touch)) met.contact = new Map(met.contact).set(touch, true);

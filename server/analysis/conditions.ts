@@ -1,5 +1,6 @@
 import { binary, call } from '../program/arithmetic.ts';
 import {
+  add,
   computed,
   lookedAt,
   replaceUnknowns,
@@ -11,7 +12,7 @@ import {
 import type { DialectName } from '../syntax/dialect.ts';
 import { dialects } from '../syntax/dialects.ts';
 import type { BinaryOperator, FunctionName } from '../syntax/tree.ts';
-import type { Flowing } from './flowing.ts';
+import type { Flowing, Made } from './flowing.ts';
 
 /** On which side of a test a touch has failed, where that can be told. */
 export interface Failure {
@@ -29,7 +30,7 @@ export function failingSides(condition: Value, flow: Flowing, dialect: DialectNa
     const made = flow.made.get(touch);
     if (!made) continue;
     const failed = decide(condition, (u) => supposed(u, touch, made.to), dialect);
-    if (failed === null) continue;
+    if (failed === null || decide(condition, (u) => halfWay(u, touch, made), dialect) === failed) continue;
     const met = decide(condition, (u) => (u.kind === 'success' && u.touch === touch ? 1 : null), dialect);
     if (met !== failed) failures.push({ touch, side: failed });
   }
@@ -44,6 +45,13 @@ export function decide(
 ): boolean | null {
   const value = substitute(condition, replace, dialect);
   return typeof value === 'number' ? value !== 0 : null;
+}
+
+/** The position half-way along the touch: a test that takes it for the end of travel tells no failure. */
+function halfWay(u: Unknown, touch: number, { from, to }: Made): Value | null {
+  if ((u.kind !== 'latched' && u.kind !== 'stopped') || u.touch !== touch) return null;
+  const [start, end] = [from[u.axis], to[u.axis]];
+  return start === undefined || end === undefined ? null : scale(add(start, end), 0.5);
 }
 
 function supposed(u: Unknown, touch: number, to: readonly Value[]): Value | null {

@@ -14,6 +14,8 @@ import type { Place } from '../syntax/place.ts';
 export interface Made {
   /** Something looked at whether it met the surface, or it alarms by itself. */
   readonly tested: boolean;
+  /** A test on the path has shown that it met the surface. */
+  readonly met: boolean;
   /** Arithmetic on its result while nothing had tested it. */
   readonly arithmetic: Place | null;
   readonly from: readonly Value[];
@@ -102,6 +104,7 @@ export function equalFlows(a: Flowing, b: Flowing): boolean {
 function joinMade(a: Made, b: Made, node: string): Made {
   return {
     tested: a.tested && b.tested,
+    met: a.met && b.met,
     arithmetic: a.arithmetic ?? b.arithmetic,
     from: a.from.map((v, i) => joinValues(v, b.from[i] ?? v, node, `from${i}`)),
     to: a.to.map((v, i) => joinValues(v, b.to[i] ?? v, node, `to${i}`)),
@@ -117,6 +120,7 @@ function sameDirection(a: Made['direction'], b: Made['direction']): boolean {
 function equalMade(a: Made, b: Made): boolean {
   return (
     a.tested === b.tested &&
+    a.met === b.met &&
     a.arithmetic?.line === b.arithmetic?.line &&
     a.axis === b.axis &&
     sameDirection(a.direction, b.direction) &&
