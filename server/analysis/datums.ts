@@ -3,6 +3,7 @@ import type { Probe } from '../probe/probe.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { touchesOf, type Unknown, type Value } from '../program/value.ts';
+import { followingOf } from './following.ts';
 import type { ConstantUse, Datum, DiameterUse, Term, Touch } from './model.ts';
 import type { DatumWrite, Record } from './record.ts';
 
@@ -24,7 +25,8 @@ function describe(datum: Datum): string {
   return datum.terms?.map((t) => `${t.touch.id}${t.axis}${t.coefficient}`).join() ?? datum.reason ?? '';
 }
 
-function datumOf({ write, origin }: DatumWrite, touches: ReadonlyMap<number, Touch>, probe: Probe): Datum {
+function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe: Probe): Datum {
+  const { write, origin } = written;
   const base = {
     file: null,
     line: write.place.line,
@@ -35,7 +37,7 @@ function datumOf({ write, origin }: DatumWrite, touches: ReadonlyMap<number, Tou
   const terms: Term[] = [];
   const diameters: DiameterUse[] = [];
   const constants: ConstantUse[] = [];
-  const nothing = { terms: null, diameters: [], constants: [], restsOnInputs: false };
+  const nothing = { terms: null, diameters: [], constants: [], restsOnInputs: false, following: null };
   let restsOnInputs = false;
   for (const { unknown, coefficient } of parts) {
     const reason = obstacle(unknown);
@@ -54,7 +56,8 @@ function datumOf({ write, origin }: DatumWrite, touches: ReadonlyMap<number, Tou
       restsOnInputs = true;
     }
   }
-  return { ...base, terms, diameters, constants, restsOnInputs, reason: null };
+  const following = restsOnInputs ? null : followingOf(written, terms);
+  return { ...base, terms, diameters, constants, restsOnInputs, following, reason: null };
 }
 
 /** Origins, shifts, lengths and positions, in which no program keeps its compensation. */

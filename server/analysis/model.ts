@@ -1,4 +1,5 @@
 import type { KnownFeed } from '../program/feedsByPath.ts';
+import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
 
 /**
@@ -122,6 +123,17 @@ export interface ConstantUse {
 }
 
 /** A value derived from touches that reaches a datum, on one path or joined over all. */
+/** Where a datum goes when the part lies elsewhere. */
+export interface Following {
+  readonly form: OffsetWrite['form'];
+  /** mm that it moves by for each mm that the part, and the tip's start before it, lies further on. */
+  readonly share: number;
+  /** The work offset that the touches were measured in, where it is one and still in force. */
+  readonly measuredIn: string | null;
+  /** Origin that the value holds beside the touches: of that offset, of another one, of none; null where it need not. */
+  readonly origin: 'own' | 'other' | 'none' | null;
+}
+
 export interface Datum {
   /** Address of the called file that it stands in; null: the program itself. */
   readonly file: string | null;
@@ -137,6 +149,8 @@ export interface Datum {
   readonly constants: readonly ConstantUse[];
   /** Something enters whose value the file does not show, other than origins and positions: it may hold a compensation. */
   readonly restsOnInputs: boolean;
+  /** How it follows the part; null where that is not known. */
+  readonly following: Following | null;
   /** Why there are no terms: a loop, an unknown call, a product of two unknowns, paths that differ. */
   readonly reason: string | null;
 }

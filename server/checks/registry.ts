@@ -12,6 +12,7 @@ import { modalConflict } from './modalConflict.ts';
 import { modeAssumed } from './modeAssumed.ts';
 import { nominalDiameterUsed } from './nominalDiameterUsed.ts';
 import { noRetractAfterTrip } from './noRetractAfterTrip.ts';
+import { offsetWriteMismatch } from './offsetWriteMismatch.ts';
 import { outsideDialects } from './outsideDialects.ts';
 import { overtravelExceeded } from './overtravelExceeded.ts';
 import { pageOf } from './page.ts';
@@ -57,6 +58,7 @@ export const rules: readonly Rule[] = [
   unitsMismatch,
   datumFromStopPosition,
   radiusInConstant,
+  offsetWriteMismatch,
   modeAssumed,
   syntax,
   unknownCode,

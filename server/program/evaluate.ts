@@ -8,6 +8,7 @@ import type {
   Span,
 } from '../syntax/tree.ts';
 import { binary, call } from './arithmetic.ts';
+import { originByIndex } from './indexedOrigin.ts';
 import { readParameter, unitScale } from './parameters.ts';
 import type { State } from './state.ts';
 import { add, computed, given, isEmpty, scale, single, subtract, touchesOf, type Value } from './value.ts';
@@ -64,8 +65,13 @@ export function placeOf(span: Span, scope: Scope): Place {
 
 function evaluateParameter(e: ParameterExpression, scope: Scope): Value {
   const name = parameterName(e, scope);
-  if (name === null) return given('indexed', 'a parameter whose number is not known');
+  if (name === null)
+    return readIndexed(e, scope) ?? given('indexed', 'a parameter whose number is not known');
   return readParameter(name, scope.state, scope.world, scope.dialect, placeOf(e, scope));
+}
+
+function readIndexed({ index }: ParameterExpression, scope: Scope): Value | null {
+  return 'expression' in index ? originByIndex(evaluate(index.expression, scope), scope) : null;
 }
 
 function evaluateBinary(e: BinaryExpression, scope: Scope): Value {

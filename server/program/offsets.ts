@@ -8,7 +8,7 @@ import { goToReference, storeReference } from './reference.ts';
 import { axisLetters } from './state.ts';
 import { writeToolTable } from './toolTable.ts';
 import { add, given, subtract, type Value } from './value.ts';
-import { activeOrigin, keepingMachinePosition, shiftName, shiftOf } from './workZero.ts';
+import { activeOrigin, keepingMachinePosition, ownOrigin, shiftName, shiftOf } from './workZero.ts';
 import type { OffsetWrite } from './world.ts';
 
 /**
@@ -214,8 +214,8 @@ function origin(number: number, scope: Scope): Value {
   return readParameter(String(number), scope.state, scope.world, scope.dialect, place);
 }
 
-function write(offset: OffsetWrite, scope: Scope): void {
-  scope.world.offset(offset, scope.state);
+function write(offset: Omit<OffsetWrite, 'before'>, scope: Scope): void {
+  scope.world.offset({ ...offset, before: ownOrigin(offset.axis, scope) }, scope.state);
 }
 
 /** After a change of the origin by an amount that is not known. */

@@ -21,14 +21,22 @@ export function workZero(axis: number, scope: Scope): Value {
 
 /** Origin of the work offset in force along an axis, with the common offset of the macro family. */
 export function activeOrigin(axis: number, scope: Scope): Value {
-  const system = activeOffset(scope.state);
-  const number = system === null ? null : offsetNumber(system);
-  if (number === null) {
-    const { workOffset } = scope.state.modes;
-    return given(`origin:unknown:${workOffset}:${axis}`, 'the work offset in force is not known');
-  }
-  const own = readNumber(number + axis, scope);
-  return scope.dialect === 'macro' ? add(own, readNumber(5201 + axis, scope)) : own;
+  const own = ownOrigin(axis, scope);
+  const isKnown = activeNumber(scope) !== null;
+  return isKnown && scope.dialect === 'macro' ? add(own, readNumber(5201 + axis, scope)) : own;
+}
+
+/** The same without the common offset. */
+export function ownOrigin(axis: number, scope: Scope): Value {
+  const number = activeNumber(scope);
+  if (number !== null) return readNumber(number + axis, scope);
+  const { workOffset } = scope.state.modes;
+  return given(`origin:unknown:${workOffset}:${axis}`, 'the work offset in force is not known');
+}
+
+function activeNumber({ state }: Scope): number | null {
+  const system = activeOffset(state);
+  return system === null ? null : offsetNumber(system);
 }
 
 /** Names under which the shifts of G92 and G52 are kept. */

@@ -63,6 +63,8 @@ export interface OffsetWrite {
   readonly axis: number;
   /** Where the new origin lies along the axis, program units, up to a constant that no touch enters. */
   readonly origin: Value;
+  /** Where the origin of the work offset in force lay before, program units, without the common offset. */
+  readonly before: Value;
   readonly form: 'G10 L2' | 'G10 L20' | 'G92' | 'G52' | 'parameter';
 }
 

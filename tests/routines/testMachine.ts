@@ -7,6 +7,8 @@ export interface Faults {
   readonly falseTrip?: number;
   /** The touch after which the signal stays on. */
   readonly stuckAfter?: number;
+  /** The touch from which on the probe never trips. */
+  readonly deadFrom?: number;
 }
 
 export interface Moved {
@@ -57,12 +59,13 @@ export class TestMachine {
   /** Moves until the probe trips. 'signal-on': it was tripped before the move. */
   touch(to: Point): Moved | 'signal-on' {
     this.touches++;
-    if (this.signalOn) return 'signal-on';
+    if (this.signalOn || this.gap(this.position) < -1e-6) return 'signal-on';
     const from = this.position;
     const way = distance(from, to);
     const isAxial = from[2] !== to[2];
     const contact = this.contactAlong(from, to, way);
-    const trip = contact === null ? null : contact + (isAxial ? 0 : this.preTravel);
+    const isDead = this.touches >= (this.faults.deadFrom ?? Number.POSITIVE_INFINITY);
+    const trip = contact === null || isDead ? null : contact + (isAxial ? 0 : this.preTravel);
     let latchedAt = trip !== null && trip <= way ? trip : null;
     if (this.faults.falseTrip === this.touches) latchedAt = (latchedAt ?? way) / 2;
     if (latchedAt === null) {

@@ -1,0 +1,100 @@
+import { testRule } from './rulePrograms.ts';
+
+const down = 'G21 G90 G94 G54\nG0 Z5\nG38.2 Z-10 F40\n';
+const bore =
+  'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20\n#<left> = #5061\nG0 X0\n';
+
+testRule(
+  'offset-write-mismatch',
+  [
+    [
+      'a work coordinate for G10 L2',
+      'rs274ngc',
+      `${down}G0 Z5\nG10 L2 P1 Z#5063 ;! offset-write-mismatch\nM2\n`,
+    ],
+    [
+      'for G10 L2 of the active offset',
+      'rs274ngc',
+      `${down}#<top> = [#5063 - 0.5]\nG0 Z5\nG10 L2 P0 Z#<top> ;! offset-write-mismatch\nM2\n`,
+    ],
+    [
+      'a middle that nobody halved',
+      'rs274ngc',
+      `${bore}G10 L2 P1 X[#5221 + #<right> + #<left>] ;! offset-write-mismatch\nM2\n`,
+    ],
+    [
+      'the wrong sign in G10 L20',
+      'rs274ngc',
+      `${bore}#<middle> = [[#<right> + #<left>] / 2]\nG10 L20 P1 X#<middle> ;! offset-write-mismatch\nM2\n`,
+    ],
+    [
+      'in a called sub',
+      'rs274ngc',
+      'o<top> sub\n  G38.2 Z-10 F40\n  G0 Z5\n  G10 L2 P1 Z#5063 ;! offset-write-mismatch\no<top> endsub\nG21 G90 G94 G54\nG0 Z5\no<top> call\nM2\n',
+    ],
+    [
+      'the origin of another offset',
+      'macro',
+      'G21 G90 G94 G54\nG0 Y-20.\nG31 Y20. F40.\nIF[#5062GT19.9]GOTO9\n#101=#5062+1.993\nG0 Y-20.\nG10 L2 P2 Y[#5242+#101] ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'a work coordinate in the parameter',
+      'macro',
+      'G21 G90 G94 G54\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\n#5223=#101 ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'the origin by index, subtracted',
+      'macro',
+      'G21 G90 G94\n#1=#4014-53\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\nG10 L2 P#1 Z[#[5203+20*#1]-#101] ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+  ],
+  [
+    ['the origin added', 'rs274ngc', `${down}G0 Z5\nG10 L2 P1 Z[#5223 + #5063]\nM2\n`],
+    ['G10 L20 away from the face', 'rs274ngc', `${down}G0 Z5\nG10 L20 P1 Z[5 - #5063]\nM2\n`],
+    [
+      'at the middle that it moved to',
+      'rs274ngc',
+      `${bore}G0 X[[#<right> + #<left>] / 2]\nG10 L20 P1 X0\nM2\n`,
+    ],
+    [
+      'measured in an offset that is kept at the machine zero',
+      'rs274ngc',
+      'G21 G90 G94 G59.3\nG0 Z5\nG38.2 Z-10 F40\nG0 Z5\nG10 L2 P1 Z#5063\nM2\n',
+    ],
+    [
+      'zeroed before',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG10 L2 P1 Z0\nG38.2 Z-10 F40\nG0 Z5\nG10 L2 P1 Z#5063\nM2\n',
+    ],
+    [
+      'corrected twice',
+      'rs274ngc',
+      `${bore}G10 L2 P1 X[#5221 + [#<right> + #<left>] / 2]\nG0 X0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20\n#<left> = #5061\nG0 X0\nG10 L2 P1 X[#5221 + [#<right> + #<left>] / 2]\nM2\n`,
+    ],
+    [
+      'another offset, from the zero it was measured in',
+      'rs274ngc',
+      `${down}G0 Z5\nG10 L2 P2 Z[#5223 + #5063]\nM2\n`,
+    ],
+    [
+      'a machine position',
+      'rs274ngc',
+      `${down}#<top> = #5063\nG0 Z5\nG10 L2 P1 Z[#<_abs_z> - #<_z> + #<top>]\nM2\n`,
+    ],
+    [
+      'the parameter of the offset',
+      'macro',
+      'G21 G90 G94 G54\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\n#5223=#5223+#101\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'the origin by index',
+      'macro',
+      'G21 G90 G94\n#1=#4014-53\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\nG10 L2 P#1 Z[#[5203+20*#1]+#101]\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'a coordinate that is put in by hand',
+      'macro',
+      'G21 G90 G94 G54\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\n#5223=#500+#101\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+  ],
+);
