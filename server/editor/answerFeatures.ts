@@ -11,7 +11,8 @@ import { guarded } from './guard.ts';
 import { hover } from './hover.ts';
 import { type AboutProgram, onProgram as onOpenProgram } from './onProgram.ts';
 import { resolveCompletion } from './resolveCompletion.ts';
-import { ruleDocumentLink, rulePage } from './ruleLinks.ts';
+import { ruleDocumentLink } from './ruleLinks.ts';
+import { rulePage } from './rulePage.ts';
 import type { Session } from './session.ts';
 
 /** The language features: each takes the program as it stands when the request comes in. */

@@ -1,11 +1,11 @@
 import { CodeActionKind, type ServerCapabilities, TextDocumentSyncKind } from 'vscode-languageserver';
 import { explainRuleCommand } from '../protocol/requests.ts';
+import { fixAllKind } from './actionKinds.ts';
 import type { ClientFacts } from './clientFacts.ts';
-import { fixAllKind } from './codeActions.ts';
-import { completionTriggers } from './completion.ts';
 import { fileOperations, nameCapabilities } from './nameCapabilities.ts';
 import { ruleScheme } from './ruleLinks.ts';
 import { textCapabilities } from './textCapabilities.ts';
+import { completionTriggers } from './triggers.ts';
 
 /** What is offered to this client. */
 export function capabilities(client: ClientFacts): ServerCapabilities {

@@ -9,11 +9,10 @@ import { fixAllEdits } from '../checks/fixAll.ts';
 import type { Finding } from '../checks/rule.ts';
 import { allowHereCommand, explainRuleCommand } from '../protocol/requests.ts';
 import type { Program } from '../workspace/program.ts';
+import { fixAllKind } from './actionKinds.ts';
 import { allowHereEdit } from './allowHere.ts';
 import type { ClientFacts } from './clientFacts.ts';
 import { meet, rangeOf, sameRange, textEditOf } from './ranges.ts';
-
-export const fixAllKind = `${CodeActionKind.SourceFixAll}.probewright`;
 
 /** A comment can't allow what is said of comments, or of the whole file. */
 const notAllowable: ReadonlySet<string> = new Set([

@@ -6,8 +6,6 @@ import { completeParameter } from './completeParameter.ts';
 import { completeRoutine } from './completeRoutine.ts';
 import { completeSuppression } from './completeSuppression.ts';
 
-export const completionTriggers = ['#', '<', ':', ' ', '('];
-
 /** The line up to the caret, and where the caret is. */
 export interface CompletionPlace {
   readonly before: string;

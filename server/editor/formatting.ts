@@ -29,9 +29,6 @@ export function format(program: Program, options: FormattingOptions, range?: Ran
   return edits;
 }
 
-/** Characters behind which a line may have become the end of a branch, a loop or a routine. */
-export const formatTriggers = { first: '\n', more: ['f', 'F', 'b', 'B', 'e', 'E', 't', 'T', '1', '2', '3'] };
-
 /**
  * While typing: a new line gets the indentation of where it stands, and a line that has become an `endif`, `endsub`,
  * `END1` … goes back out. Nothing else is touched.

@@ -5,13 +5,8 @@ import {
   DocumentOnTypeFormattingRequest,
   DocumentRangeFormattingRequest,
 } from 'vscode-languageserver';
-import { formatTriggers } from './formatting.ts';
 import type { TextFacts } from './textFacts.ts';
-
-export const onTypeOptions = {
-  firstTriggerCharacter: formatTriggers.first,
-  moreTriggerCharacter: [...formatTriggers.more],
-};
+import { formatTriggers } from './triggers.ts';
 
 /**
  * Offers formatting of programs alone, where the client takes such an offer: the profile, which it gives us too, has the
@@ -26,6 +21,6 @@ export async function offerFormatting(
   const all = BulkRegistration.create();
   all.add(DocumentFormattingRequest.type, { documentSelector });
   all.add(DocumentRangeFormattingRequest.type, { documentSelector });
-  all.add(DocumentOnTypeFormattingRequest.type, { documentSelector, ...onTypeOptions });
+  all.add(DocumentOnTypeFormattingRequest.type, { documentSelector, ...formatTriggers });
   await connection.client.register(all);
 }

@@ -1,10 +1,4 @@
-import {
-  type Connection,
-  type InitializeParams,
-  type InitializeResult,
-  LSPErrorCodes,
-  ResponseError,
-} from 'vscode-languageserver';
+import { type Connection, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { SourceText } from '../syntax/sourceText.ts';
 import { CalledFileFinder } from '../workspace/calledFiles.ts';
 import type { Files } from '../workspace/files.ts';
@@ -14,23 +8,13 @@ import type { Program } from '../workspace/program.ts';
 import { ProgramTexts } from '../workspace/programTexts.ts';
 import { answerFeatures } from './answerFeatures.ts';
 import { answerOwnRequests } from './answerOwnRequests.ts';
-import { capabilities } from './capabilities.ts';
-import { type ClientFacts, clientFacts } from './clientFacts.ts';
+import type { ClientFacts } from './clientFacts.ts';
 import { countingInUtf16 } from './countingInUtf16.ts';
 import { FindingsFlow } from './findingsFlow.ts';
 import { followDocuments } from './followDocuments.ts';
-import { guarded, type Log } from './guard.ts';
+import type { Log } from './guard.ts';
 import { inPieces } from './inPieces.ts';
-
-/** What the server needs of the world, handed in by the rim. */
-export interface Rim {
-  readonly version: string;
-  files(client: ClientFacts, connection: Connection): Files;
-  /** Milliseconds, from anywhere. */
-  now(): number;
-  /** Settles when what has come in meanwhile was read. */
-  pause(): Promise<void>;
-}
+import type { Rim } from './serve.ts';
 
 /** What one client and this server know of each other, from `initialize` on. */
 export interface Session {
@@ -54,25 +38,15 @@ export interface Session {
   newest(uri: string): Promise<Program | null>;
 }
 
-/** Answers a client on this connection; the caller makes it listen. */
-export function serve(connection: Connection, rim: Rim): void {
-  const log: Log = (message) => connection.console.error(message);
-  connection.onInitialize(
-    guarded('initialize', log, (params): InitializeResult => {
-      const session = openSession(params, connection, rim, log);
-      followDocuments(session.connection, session);
-      answerFeatures(session.connection, session);
-      answerOwnRequests(session.connection, session);
-      return {
-        capabilities: capabilities(session.client),
-        serverInfo: { name: 'Probewright', version: rim.version },
-      };
-    }),
-  );
+/** From here on everything that this client may ask is answered. */
+export function openSession(client: ClientFacts, connection: Connection, rim: Rim, log: Log): void {
+  const session = newSession(client, connection, rim, log);
+  followDocuments(session.connection, session);
+  answerFeatures(session.connection, session);
+  answerOwnRequests(session.connection, session);
 }
 
-function openSession(params: InitializeParams, connection: Connection, rim: Rim, log: Log): Session {
-  const client = clientFacts(params);
+function newSession(client: ClientFacts, connection: Connection, rim: Rim, log: Log): Session {
   const documents = new OpenDocuments();
   const openText = (uri: string) => documents.find(uri)?.text.toString() ?? null;
   const files = rim.files(client, connection);

@@ -8,9 +8,6 @@ import { functionMeanings } from './functionMeanings.ts';
 import { lettersOfCode } from './letters.ts';
 import { macroCallOf } from './macroCall.ts';
 
-export const signatureTriggers = ['[', ' ', ','];
-export const signatureRetriggers = [']', '/'];
-
 /** Longer lines are no program's; their brackets are not counted at each key. */
 const longestLine = 10_000;
 

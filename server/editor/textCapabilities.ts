@@ -1,8 +1,7 @@
 import type { ServerCapabilities } from 'vscode-languageserver';
 import type { ClientFacts } from './clientFacts.ts';
-import { onTypeOptions } from './offerFormatting.ts';
-import { signatureRetriggers, signatureTriggers } from './signatureHelp.ts';
 import { tokenLegend } from './tokenLegend.ts';
+import { formatTriggers, signatureRetriggers, signatureTriggers } from './triggers.ts';
 
 /** What is offered to this client of what is shown on the text. */
 export function textCapabilities({ text }: ClientFacts): ServerCapabilities {
@@ -20,7 +19,7 @@ export function textCapabilities({ text }: ClientFacts): ServerCapabilities {
       : {
           documentFormattingProvider: true,
           documentRangeFormattingProvider: true,
-          documentOnTypeFormattingProvider: onTypeOptions,
+          documentOnTypeFormattingProvider: formatTriggers,
         }),
   };
 }

@@ -2,7 +2,8 @@ import { expect, test } from 'vitest';
 import type { CodeAction } from 'vscode-languageserver';
 import { fixAllEdits } from '../../server/checks/fixAll.ts';
 import type { Finding } from '../../server/checks/rule.ts';
-import { codeActions, fixAllKind } from '../../server/editor/codeActions.ts';
+import { fixAllKind } from '../../server/editor/actionKinds.ts';
+import { codeActions } from '../../server/editor/codeActions.ts';
 import { programDiagnostics } from '../../server/editor/diagnostics.ts';
 import { capable, clientOf, edited, openProgram, uri } from './openProgram.ts';
 

@@ -3,19 +3,24 @@ import { median, timed } from '../processes.mjs';
 import { ServerProcess, starts } from '../serverProcess.mjs';
 
 const rounds = 9;
+const limit = 150;
 
+/** A machine where Node alone takes more than half of the limit is judged by twice that time, of the same run. */
 export async function serverStart(folder) {
-  const alone = Array.from({ length: rounds }, () => timed(folder, ['--eval', '0'], [0]).seconds * 1000);
-  const rows = [
-    { figure: 'start and end of Node alone', value: median(alone), unit: 'ms', most: null, goal: null },
-  ];
-  for (const [name, args] of Object.entries(starts)) {
-    const times = [];
-    for (let round = 0; round < rounds; round++) times.push(await once(args));
-    const figure = `start of ${name === 'commandLine' ? '`probewright serve --stdio`' : 'the language server'} to \`initialize\` answered`;
-    rows.push({ figure, value: median(times), unit: 'ms', most: 150, goal: 100 });
+  const alone = [];
+  const times = Object.fromEntries(Object.keys(starts).map((name) => [name, []]));
+  for (let round = 0; round < rounds; round++) {
+    alone.push(timed(folder, ['--eval', '0'], [0]).seconds * 1000);
+    for (const [name, args] of Object.entries(starts)) times[name].push(await once(args));
   }
-  return rows;
+  const most = Math.max(limit, 2 * median(alone));
+  return [
+    { figure: 'start and end of Node alone', value: median(alone), unit: 'ms', most: null, goal: null },
+    ...Object.entries(times).map(([name, taken]) => {
+      const figure = `start of ${name === 'commandLine' ? '`probewright serve --stdio`' : 'the language server'} to \`initialize\` answered`;
+      return { figure, value: median(taken), unit: 'ms', most, goal: 100 };
+    }),
+  ];
 }
 
 async function once(args) {
