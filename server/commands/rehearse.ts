@@ -1,11 +1,15 @@
 import { resolve } from 'node:path';
+import type { CalledFiles } from '../analysis/calledFiles.ts';
 import type { Setup } from '../part/setup.ts';
+import type { Profile } from '../profile/profile.ts';
 import { type FaultName, faultNames } from '../rehearsal/faults.ts';
 import { monteCarlo } from '../rehearsal/monteCarlo.ts';
+import { proposeSetup } from '../rehearsal/proposeSetup.ts';
 import { readSetup } from '../rehearsal/readSetup.ts';
 import { type RehearseOptions, rehearse as rehearseProgram } from '../rehearsal/rehearse.ts';
 import { rehearsalJson } from '../report/rehearsalJson.ts';
 import { rehearsalText } from '../report/rehearsalText.ts';
+import { setupText } from '../report/setupText.ts';
 import { styleFor } from '../report/style.ts';
 import { dialects } from '../syntax/dialects.ts';
 import { Source } from '../syntax/source.ts';
@@ -13,14 +17,18 @@ import { dialectOf } from '../workspace/openDocument.ts';
 import { callsOf } from './callsOf.ts';
 import { shownPath } from './paths.ts';
 import { profiles } from './profileOf.ts';
-import { programPaths } from './programPaths.ts';
+import { type ProgramPath, programPaths } from './programPaths.ts';
 import { decodeProgram } from './programText.ts';
 import { readProgram } from './readProgram.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
 
 export interface RehearseCommandOptions {
-  readonly setup: string;
+  /** null: none, which goes with `propose` alone. */
+  readonly setup: string | null;
+  /** Writes a setup in place of a rehearsal. */
+  readonly propose: boolean;
+  readonly output: string | null;
   readonly fault: readonly string[];
   readonly runs: string | null;
   readonly seed: string | null;
@@ -45,12 +53,14 @@ export async function rehearse(
     return refuse(terminal, [`${name}: a folder; name one program.`]);
   const profile = profiles(options.profile, terminal)(path.absolute);
   if ('faults' in profile) return refuse(terminal, profile.faults);
-  const setup = setupAt(options.setup, terminal);
-  if ('problems' in setup) return refuse(terminal, setup.problems);
+  const setup = wanted.setup === null ? null : setupAt(wanted.setup, terminal);
+  if (setup && 'problems' in setup) return refuse(terminal, setup.problems);
   const read = await readProgram(path, terminal);
   if ('problem' in read) return refuse(terminal, [read.problem]);
   const source = Source.from(read.text, dialects[dialectOf(read.text, profile)]);
   const called = await callsOf(terminal)(path.absolute, source);
+  if (setup === null)
+    return propose({ source, called, profile: profile.profile, path }, options.output, terminal);
   const progress = (done: number, all: number) => terminal.progress(`rehearsing: ${done} of ${all}`);
   const tried = rehearseProgram(source, setup.setup, profile.profile, { ...wanted.faults, called, progress });
   const seed = wanted.seed ?? setup.setup.seed;
@@ -76,13 +86,50 @@ export async function rehearse(
   return tried.verdict === 'pass' ? 0 : 1;
 }
 
+interface ForProposal {
+  readonly source: Source;
+  readonly called: CalledFiles;
+  readonly profile: Profile;
+  readonly path: ProgramPath;
+}
+
+/** Writes the setup that follows from what the program touches. */
+function propose(
+  { source, called, profile, path }: ForProposal,
+  output: string | null,
+  terminal: Terminal,
+): ExitStatus {
+  const proposal = proposeSetup(source, profile, called);
+  if ('problem' in proposal) return refuse(terminal, [`${path.shown}: ${proposal.problem}`]);
+  const text = setupText(proposal, path.shown);
+  if (output === null) {
+    terminal.out(text);
+    return 0;
+  }
+  const fault = terminal.files.write(resolve(terminal.cwd, output), new TextEncoder().encode(text));
+  return fault === null ? 0 : refuse(terminal, [`${output}: cannot be written: ${fault.problem}.`]);
+}
+
 interface Wanted {
+  /** null: one is to be proposed. */
+  readonly setup: string | null;
   readonly faults: Pick<RehearseOptions, 'faults'>;
   readonly runs: number | null;
   readonly seed: number | null;
 }
 
-function readWanted({ fault, runs, seed }: RehearseCommandOptions): Wanted | { readonly problem: string } {
+function readWanted(options: RehearseCommandOptions): Wanted | { readonly problem: string } {
+  const { setup, output, fault, runs, seed, format } = options;
+  if (
+    options.propose &&
+    (setup !== null || fault.length > 0 || runs !== null || seed !== null || format !== 'text')
+  )
+    return { problem: '--propose writes a setup and rehearses nothing: only -o and --profile go with it.' };
+  if (!options.propose && setup === null)
+    return {
+      problem: '--setup FILE is missing: what stands in the machine; --propose writes one to begin with.',
+    };
+  if (!options.propose && output !== null) return { problem: '-o, --output goes with --propose.' };
   const names: (FaultName | readonly [FaultName, FaultName])[] = [];
   for (const text of fault) {
     const parts = text.split('+');
@@ -98,7 +145,7 @@ function readWanted({ fault, runs, seed }: RehearseCommandOptions): Wanted | { r
   if (count === undefined) return { problem: `--runs ${runs}: a whole number from 1 to ${mostRuns}.` };
   const begin = wholeNumber(seed, 0, 2 ** 31 - 1);
   if (begin === undefined) return { problem: `--seed ${seed}: a whole number from 0 to ${2 ** 31 - 1}.` };
-  return { faults: names.length === 0 ? {} : { faults: names }, runs: count, seed: begin };
+  return { setup, faults: names.length === 0 ? {} : { faults: names }, runs: count, seed: begin };
 }
 
 /** null: not given; undefined: no such number. */

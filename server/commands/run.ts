@@ -176,7 +176,11 @@ function addRehearse(program: Command, terminal: Terminal, settle: Settle): void
       'runs a program on a virtual machine, part and probe: undisturbed, and with everything that can go wrong',
     )
     .argument('<file>', 'the program; - reads standard input')
-    .requiredOption('--setup <file>', 'what stands in the machine, JSON with comments')
+    .addOption(new Option('--setup <file>', 'what stands in the machine, JSON with comments').default(null))
+    .option('--propose', 'write a setup from what the program touches, and rehearse nothing', false)
+    .addOption(
+      new Option('-o, --output <file>', 'where --propose writes it').default(null, 'standard output'),
+    )
     .option('--fault <name...>', 'these faults only; two at once with a + between them', [])
     .addOption(new Option('--runs <count>', 'as many runs with chance as well (Monte Carlo)').default(null))
     .addOption(

@@ -131,6 +131,7 @@ export class ArmedMachine {
       line: at,
       code: request.code,
       direction,
+      from: lowered(onMachine(zero, from), this.toolLength(state)),
       latched: lowered(onMachine(zero, latched), this.toolLength(state)),
       tripped: touched.latched !== null,
       surface: contact?.point ?? null,
@@ -173,7 +174,8 @@ export class ArmedMachine {
     this.latch(from, zero.unit, state);
     const latched = lowered(onMachine(zero, from), this.toolLength(state));
     const none = { surface: null, solid: null, normal: null };
-    this.log.touches.push({ line: at, code, direction, latched, tripped: true, ...none, overtravel: 0 });
+    const touch = { line: at, code, direction, from: latched, latched, tripped: true, overtravel: 0 };
+    this.log.touches.push({ ...touch, ...none });
   }
 
   private latch(work: readonly number[], unit: number, state: State): void {

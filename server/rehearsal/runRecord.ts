@@ -7,6 +7,7 @@ export interface TouchRecord {
   readonly code: string;
   /** Unit vector of the programmed motion. */
   readonly direction: Point;
+  readonly from: Point;
   readonly latched: Point;
   readonly tripped: boolean;
   /** Where the surface was met, null where nothing was met, and the solid that it belongs to. */
