@@ -61,12 +61,13 @@ function looks({ code, direction }: TouchRecord): boolean {
   return !away && direction.some((n) => n !== 0);
 }
 
-/** A move with the probe armed that is meant to meet nothing: the program goes on to touch another way without its result. */
+/** A move with the probe armed that is meant to meet nothing: the program goes on without its result, to touch from its end or another way. */
 function isGuard(touches: readonly TouchRecord[], index: number, { measures }: Errand): boolean {
   const [touch, next] = [touches[index], touches[index + 1]];
   if (!touch || !next || touch.code === 'G38.2' || measures(touch.line)) return false;
   const along = touch.direction.reduce((sum, n, i) => sum + n * (next.direction[i] ?? 0), 0);
-  return along < 0.9;
+  const apart = touch.latched.map((at, i) => at - (next.from[i] ?? 0));
+  return along < 0.9 || Math.hypot(...apart) < 1e-6;
 }
 
 /** A target that was put up: the way to it, and where the ball meets it. */
