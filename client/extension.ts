@@ -5,18 +5,22 @@ import { allowHere } from './commands/allowHere.ts';
 import { createProfile } from './commands/createProfile.ts';
 import { explainRule } from './commands/explainRule.ts';
 import { openDemo } from './commands/openDemo.ts';
+import { rehearse } from './commands/rehearse.ts';
 import { writeRoutine } from './commands/writeRoutine.ts';
 import { createLanguageClient, language } from './languageServer.ts';
 import { tellOfLargeFiles } from './largeFiles.ts';
 import { Pages } from './pages.ts';
+import { RehearsalPanels } from './panels/rehearsalPanel.ts';
 import { showProfileStatus } from './profileStatus.ts';
 
 export async function activate(context: vscode.ExtensionContext): Promise<void> {
   const client = createLanguageClient(context);
   const pages = new Pages(client);
+  const rehearsals = new RehearsalPanels();
   context.subscriptions.push(
     { dispose: () => void client.dispose() },
     pages,
+    rehearsals,
     showProfileStatus(),
     tellOfLargeFiles(programEndings(context)),
   );
@@ -25,6 +29,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     [explainRuleCommand]: (rule?: string) => explainRule(client, pages, rule),
     [allowHereCommand]: (uri: string, line: number, rule: string, reason?: string) =>
       allowHere(client, uri, line, rule, reason),
+    'probewright.rehearse': () => rehearse(client, rehearsals),
     'probewright.createProfile': () => createProfile(client),
     'probewright.showEffectiveProfile': () => showEffectiveProfile(pages),
     'probewright.openDemo': () => openDemo(context.extensionUri),

@@ -45,5 +45,6 @@ function watchedDocuments(): NonNullable<LanguageClientOptions['documentSelector
   return schemes.flatMap((scheme) => [
     { scheme, language },
     { scheme, pattern: '**/probewright.json' },
+    { scheme, pattern: '**/*.setup.json' },
   ]);
 }

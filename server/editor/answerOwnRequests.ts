@@ -5,6 +5,7 @@ import { allowHereEdit } from './allowHere.ts';
 import { effectiveProfilePage } from './effectiveProfilePage.ts';
 import { guarded } from './guard.ts';
 import { profileTemplate } from './profileTemplate.ts';
+import { rehearseProgram } from './rehearseProgram.ts';
 import { emptyPlace, type RoutinePlace, routinePlace } from './routinePlace.ts';
 import { describeRoutines, generateRoutine } from './routineRequests.ts';
 import type { Session } from './session.ts';
@@ -29,6 +30,12 @@ export function answerOwnRequests(connection: Connection, session: Session): voi
     if (!program) return { edits: [] };
     return { edits: [allowHereEdit(program.source, params.line, params.rule, params.reason)] };
   });
+  connection.onRequest(
+    protocol.rehearse,
+    guarded(protocol.rehearse, log, (params: protocol.RehearseParams, token) =>
+      rehearseProgram(params, session, token),
+    ),
+  );
   answer(protocol.describeRoutines, async (place: protocol.DocumentPosition) =>
     describeRoutines(await placeOf(place, session)),
   );

@@ -5,12 +5,13 @@ import {
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
 } from 'vscode-languageserver';
+import { readSetup } from '../rehearsal/readSetup.ts';
 import type { FileProfile } from '../workspace/fileProfile.ts';
 import type { Program } from '../workspace/program.ts';
 import { programDiagnostics } from './diagnostics.ts';
 import { stopIfCancelled } from './guard.ts';
 import { inPieces } from './inPieces.ts';
-import { profileDiagnostics } from './profileDiagnostics.ts';
+import { problemDiagnostics } from './problemDiagnostics.ts';
 import type { Session } from './session.ts';
 
 /** Brings findings to the client: on its asking where it asks, else by itself; never those of an older version. */
@@ -48,7 +49,7 @@ export class FindingsFlow {
   ): Promise<DocumentDiagnosticReport> {
     const program = await this.#checked(uri, () => !token.isCancellationRequested);
     stopIfCancelled(token);
-    if (!program) return { kind: DocumentDiagnosticReportKind.Full, items: this.#pulledProfile(uri) };
+    if (!program) return { kind: DocumentDiagnosticReportKind.Full, items: this.#pulledOther(uri) };
     const resultId = this.#resultId(program);
     if (resultId === previous) return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
     return { kind: DocumentDiagnosticReportKind.Full, resultId, items: this.#diagnostics(program) };
@@ -61,7 +62,7 @@ export class FindingsFlow {
     const hadProblems = (this.#shownProfiles.get(uri)?.problems.length ?? 0) > 0;
     this.#shownProfiles.set(uri, profile);
     if (hadProblems || profile.problems.length > 0)
-      this.#publish(uri, undefined, profileDiagnostics(profile));
+      this.#publish(uri, undefined, problemDiagnostics(profile.problems));
   }
 
   /** Looks again at every profile that has been shown. */
@@ -92,7 +93,11 @@ export class FindingsFlow {
     for (;;) {
       const program = await this.#checked(uri, () => true);
       const version = this.#session.documents.get(uri)?.version;
-      if (!program || version === undefined) return;
+      if (version === undefined) return;
+      if (!program) {
+        this.#publish(uri, version, this.#setupDiagnostics(uri));
+        return;
+      }
       if (version !== program.version) continue;
       this.#publish(uri, version, this.#diagnostics(program));
       return;
@@ -120,10 +125,16 @@ export class FindingsFlow {
     return programDiagnostics(program, this.#session.client);
   }
 
-  #pulledProfile(uri: string) {
+  #pulledOther(uri: string): Diagnostic[] {
     const document = this.#session.documents.get(uri);
+    if (document?.kind === 'setup') return this.#setupDiagnostics(uri);
     if (document?.kind !== 'profile' || this.#session.client.takesPushes) return [];
-    return profileDiagnostics(this.#session.profiles.read(uri, document.text.toString()));
+    return problemDiagnostics(this.#session.profiles.read(uri, document.text.toString()).problems);
+  }
+
+  #setupDiagnostics(uri: string): Diagnostic[] {
+    const document = this.#session.documents.get(uri);
+    return document?.kind === 'setup' ? problemDiagnostics(readSetup(document.text.toString()).problems) : [];
   }
 
   #resultId(program: Program): string {

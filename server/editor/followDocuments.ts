@@ -47,7 +47,7 @@ async function changed(document: OpenDocument, connection: Connection, session: 
     await profilesChanged(connection, session);
     return;
   }
-  if (document.kind === 'program') session.findings.changed(document.uri);
+  if (document.kind === 'program' || document.kind === 'setup') session.findings.changed(document.uri);
   // A client that asks knows that files depend on each other, and asks again by itself.
   callersChanged([document.uri], session);
 }

@@ -11,6 +11,7 @@ export const listRules = 'probewright/listRules';
 export const effectiveProfile = 'probewright/effectiveProfile';
 export const profileTemplate = 'probewright/profileTemplate';
 export const allowHere = 'probewright/allowHere';
+export const rehearse = 'probewright/rehearse';
 
 /** Asked by the server, of a client that offers files. */
 export const readFile = 'probewright/readFile';
@@ -135,6 +136,69 @@ export interface AllowHereResult {
     };
     readonly newText: string;
   }[];
+}
+
+/** Progress goes to `workDoneToken`; the request can be given up. */
+export interface RehearseParams {
+  /** Of an open program. */
+  readonly uri: string;
+  /** Where the setup is, open or not, or its text. */
+  readonly setup: { readonly uri: string } | { readonly text: string };
+  readonly workDoneToken?: string | number;
+}
+
+export type RehearseResult =
+  | { readonly kind: 'refused'; readonly problems: readonly RehearsalProblem[] }
+  | RehearsalView;
+
+/** Why nothing was rehearsed. */
+export interface RehearsalProblem {
+  readonly message: string;
+  /** The file that is to be mended, and where; null: no file, or no one place in it. */
+  readonly uri: string | null;
+  readonly position: DocumentPosition['position'] | null;
+}
+
+/** A rehearsal, worded for people. Lines are 0-based and of the program itself. */
+export interface RehearsalView {
+  readonly kind: 'rehearsed';
+  readonly verdict: 'pass' | 'fail';
+  readonly undisturbed: RehearsedRunView & {
+    readonly touches: readonly TouchView[];
+    readonly datums: readonly { readonly key: string; readonly error: string }[];
+    readonly seconds: number;
+  };
+  /** A row a fault, a column an outcome, worst first: how many of the fault's forms and touches ended so. */
+  readonly matrix: {
+    readonly outcomes: readonly OutcomeView[];
+    readonly rows: readonly { readonly fault: string; readonly counts: readonly number[] }[];
+  };
+  /** The runs with a fault, worst first. */
+  readonly runs: readonly (RehearsedRunView & { readonly title: string })[];
+  /** What was left out or taken for granted, and what every rehearsal leaves to people. */
+  readonly cautions: readonly string[];
+}
+
+export interface OutcomeView {
+  readonly name: string;
+  /** For a program that people stand beside. */
+  readonly grade: 'bad' | 'stopped' | 'right';
+  readonly meaning: string;
+}
+
+export interface RehearsedRunView {
+  readonly outcome: OutcomeView;
+  readonly line: number;
+  readonly story: string;
+}
+
+export interface TouchView {
+  /** null: in a file that the program calls. */
+  readonly line: number | null;
+  readonly code: string;
+  readonly direction: string;
+  /** How far on after the trip; null: no contact. */
+  readonly overtravel: string | null;
 }
 
 export interface ReadFileParams {

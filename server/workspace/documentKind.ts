@@ -1,7 +1,8 @@
 /** What a document is to us, whatever its client calls it. */
-export type DocumentKind = 'program' | 'profile' | 'other';
+export type DocumentKind = 'program' | 'profile' | 'setup' | 'other';
 
 export const profileName = 'probewright.json';
+const setupEnding = '.setup.json';
 
 /** How such programs are named (common practice, no source); the client's package.json has the same list. */
 export const programEndings: readonly string[] = [
@@ -30,6 +31,7 @@ const glanceLength = 8000;
 export function documentKind(uri: string, languageId: string, start: string): DocumentKind {
   const name = fileName(uri);
   if (name === profileName) return 'profile';
+  if (name.endsWith(setupEnding)) return 'setup';
   const ending = /\.([^.]+)$/.exec(name)?.[1]?.toLowerCase();
   if (languageId === 'gcode' || (ending !== undefined && programEndings.includes(ending))) return 'program';
   if (languageId !== '' && languageId !== 'plaintext') return 'other';

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { DiagnosticSeverity, DiagnosticTag } from 'vscode-languageserver';
 import type { ClientFacts } from '../../server/editor/clientFacts.ts';
 import { mostDiagnostics, programDiagnostics } from '../../server/editor/diagnostics.ts';
-import { profileDiagnostics } from '../../server/editor/profileDiagnostics.ts';
+import { problemDiagnostics } from '../../server/editor/problemDiagnostics.ts';
 import { fileProfile } from '../../server/workspace/fileProfile.ts';
 import type { Program } from '../../server/workspace/program.ts';
 import { capable, clientOf, openProgram, uri } from './openProgram.ts';
@@ -86,7 +86,7 @@ test('an unreadable profile is said once, with its problems as other places', ()
 
 test('the problems of a profile stand at their keys', () => {
   const text = '{\n  // ours\n  "probe": { "tipDiametre": 4 }\n}';
-  const [problem] = profileDiagnostics(fileProfile('file:///job/probewright.json', text));
+  const [problem] = problemDiagnostics(fileProfile('file:///job/probewright.json', text).problems);
   expect(problem).toMatchObject({ severity: DiagnosticSeverity.Error, source: 'probewright' });
   const { start, end } = problem?.range ?? { start: { line: 0, character: 0 }, end: { character: 0 } };
   expect(text.split('\n')[start.line]?.slice(start.character, end.character)).toContain('tipDiametre');

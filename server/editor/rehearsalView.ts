@@ -1,0 +1,74 @@
+import type { OutcomeView, RehearsalView, RehearsedRunView, TouchView } from '../protocol/requests.ts';
+import { type OutcomeName, outcomeNames } from '../rehearsal/outcome.ts';
+import type { Rehearsal, RehearsedRun } from '../rehearsal/rehearse.ts';
+import type { TouchRecord } from '../rehearsal/runRecord.ts';
+import { directionName } from '../report/direction.ts';
+import { type Quantities, quantities, type Units } from '../report/quantities.ts';
+import { faultMatrix, faultTitle, proofFirst } from '../report/rehearsalWords.ts';
+
+/** A rehearsal as the editor shows it. @param lineCount lines of the program itself: later ones are of files that it calls */
+export function rehearsalView(rehearsal: Rehearsal, lineCount: number, units: Units): RehearsalView {
+  const { undisturbed, faults, verdict, cautions } = rehearsal;
+  const show = quantities(units);
+  const { outcomes, rows } = faultMatrix(rehearsal);
+  const { touches, seconds } = undisturbed.record;
+  return {
+    kind: 'rehearsed',
+    verdict,
+    undisturbed: {
+      ...runView(undisturbed),
+      touches: touches.map((touch) => touchView(touch, lineCount, show)),
+      datums: [...undisturbed.outcome.errors].map(([key, error]) => ({
+        key,
+        error: datumError(key, error, show),
+      })),
+      seconds,
+    },
+    matrix: { outcomes: outcomes.map(outcomeView), rows },
+    runs: faults
+      .toSorted((a, b) => badness(a) - badness(b))
+      .map(({ fault, ...run }) => ({ title: faultTitle(fault), ...runView(run) })),
+    cautions: [...cautions, proofFirst],
+  };
+}
+
+function badness({ outcome }: RehearsedRun): number {
+  return outcomeNames.indexOf(outcome.name);
+}
+
+function runView({ outcome, line, story }: RehearsedRun): RehearsedRunView {
+  return { outcome: outcomeView(outcome.name), line: line - 1, story };
+}
+
+function outcomeView(name: OutcomeName): OutcomeView {
+  const [grade, meaning] = outcomes[name];
+  return { name, grade, meaning };
+}
+
+/** Errors of rotary axes are degrees whatever the units. */
+function datumError(key: string, error: number, show: Quantities): string {
+  return /\.[abc]$/.test(key) ? `${error.toFixed(4)}°` : show.signedError(error);
+}
+
+function touchView(
+  { line, code, direction, tripped, overtravel }: TouchRecord,
+  lineCount: number,
+  show: Quantities,
+): TouchView {
+  return {
+    line: line < lineCount ? line : null,
+    code,
+    direction: directionName(direction),
+    overtravel: tripped ? show.length(overtravel) : null,
+  };
+}
+
+const outcomes: Readonly<Record<OutcomeName, readonly [OutcomeView['grade'], string]>> = {
+  collision: ['bad', 'Something was hit, or the stylus pushed past its overtravel.'],
+  'wrong-datum': ['bad', 'A datum was written outside of its tolerance, and nothing stopped the program.'],
+  endless: ['bad', 'The program does not come to an end.'],
+  'contact-stop': ['stopped', 'It stopped with the tip against the part.'],
+  'message-stop': ['stopped', 'It stopped with an alarm or a message, free of the part.'],
+  'datum-right': ['right', 'Every datum is within its tolerance.'],
+  completed: ['right', 'It came to its end; nothing was expected of it.'],
+};
