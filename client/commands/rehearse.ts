@@ -1,6 +1,9 @@
 import * as vscode from 'vscode';
 import { type LanguageClient, WorkDoneProgress } from 'vscode-languageclient/node';
 import {
+  type ProposeSetupParams,
+  type ProposeSetupResult,
+  proposeSetup,
   type RehearsalProblem,
   type RehearseParams,
   type RehearseResult,
@@ -18,23 +21,65 @@ export async function rehearse(client: LanguageClient, panels: RehearsalPanels):
     void vscode.window.showInformationMessage('Open a program first: it is the one that is rehearsed.');
     return;
   }
-  const setup = (await setupBeside(document.uri)) ?? (await chooseSetup(document.uri));
+  const setup = (await setupBeside(document.uri)) ?? (await otherSetup(client, document.uri));
   if (!setup) return;
   const result = await ask(client, document.uri, setup);
   if (result?.kind === 'rehearsed') panels.show(result, document.uri, fileName(setup));
   else if (result) await sayWhyNot(result.problems);
 }
 
-/** `bore.setup.json` beside `bore.ngc`. */
+/** `bore.setup.json` for `bore.ngc`. */
+function nameBeside(program: vscode.Uri): vscode.Uri {
+  return program.with({ path: `${program.path.replace(/\.[^./]+$/, '')}.setup.json` });
+}
+
 async function setupBeside(program: vscode.Uri): Promise<vscode.Uri | null> {
   if (program.scheme === 'untitled') return null;
-  const setup = program.with({ path: `${program.path.replace(/\.[^./]+$/, '')}.setup.json` });
+  const setup = nameBeside(program);
   try {
     await vscode.workspace.fs.stat(setup);
     return setup;
   } catch {
     return null;
   }
+}
+
+/** Where none lies beside the program; null: the person gave it up, or has a proposal to look through first. */
+async function otherSetup(client: LanguageClient, program: vscode.Uri): Promise<vscode.Uri | null> {
+  const propose = {
+    label: 'Propose a setup',
+    detail: 'A part where the program touches one, and a machine around it: guesses, for you to make true.',
+  };
+  const choose = { label: 'Choose a setup file…', detail: 'Any *.setup.json that you have.' };
+  const answer = await vscode.window.showQuickPick([propose, choose], {
+    title: `${fileName(program)} has no setup beside it`,
+    placeHolder: 'A rehearsal needs to know what stands in the machine',
+  });
+  if (answer === choose) return (await chooseSetup(program)) ?? null;
+  if (answer === propose) await showProposal(client, program);
+  return null;
+}
+
+/** Shows the proposal as the file that the next rehearsal will take. */
+async function showProposal(client: LanguageClient, program: vscode.Uri): Promise<void> {
+  const params: ProposeSetupParams = { uri: program.toString() };
+  const proposal = await client.sendRequest<ProposeSetupResult>(proposeSetup, params);
+  if (proposal.kind === 'none') {
+    void vscode.window.showWarningMessage(proposal.message);
+    return;
+  }
+  const document =
+    program.scheme === 'untitled'
+      ? await vscode.workspace.openTextDocument({ language: 'jsonc', content: proposal.text })
+      : await fileWith(nameBeside(program), proposal.text);
+  await vscode.window.showTextDocument(document, { viewColumn: vscode.ViewColumn.Beside });
+}
+
+async function fileWith(uri: vscode.Uri, text: string): Promise<vscode.TextDocument> {
+  const edit = new vscode.WorkspaceEdit();
+  edit.createFile(uri, { ignoreIfExists: true, contents: new TextEncoder().encode(text) });
+  await vscode.workspace.applyEdit(edit);
+  return vscode.workspace.openTextDocument(uri);
 }
 
 async function chooseSetup(program: vscode.Uri): Promise<vscode.Uri | undefined> {

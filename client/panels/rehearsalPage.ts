@@ -39,7 +39,7 @@ ${stories(view)}
 
 function verdict({ verdict: word, undisturbed: plain, runs }: RehearsalView): string {
   const bad = runs.filter(({ outcome }) => outcome.grade === 'bad');
-  const tried = `${counted(runs.length, 'run')} with a fault, of which ${bad.length} went wrong.`;
+  const tried = `${counted(runs.length, 'run')} with a fault, of which ${bad.length} went wrong${word === 'pass' && bad.length > 0 ? ', in a way that no program could help' : ''}.`;
   const words = word === 'pass' ? 'Pass' : 'Fail';
   return `<p class="verdict ${word}" role="status"><strong>${words}</strong> Undisturbed: ${escaped(plain.outcome.name)}; ${tried}</p>`;
 }
@@ -51,7 +51,7 @@ function undisturbed({ undisturbed: plain }: RehearsalView): string {
   const errors =
     datums.length === 0
       ? ''
-      : `<table><caption>Written less true</caption><thead><tr><th scope="col">Datum</th><th scope="col">Error</th></tr></thead><tbody>${datums.join('')}</tbody></table>`;
+      : `<table><caption>What was written, less what is true</caption><thead><tr><th scope="col">Datum</th><th scope="col">Error</th></tr></thead><tbody>${datums.join('')}</tbody></table>`;
   return `<h2>Undisturbed</h2>
 <p>${lineLink(plain.line)}: ${outcomeName(plain.outcome)}. ${escaped(sentence(plain.story))}</p>
 <p>${counted(plain.touches.length, 'touch', 'touches')}, about ${plain.seconds.toFixed(0)} s on the machine.</p>

@@ -5,6 +5,7 @@ import { allowHereEdit } from './allowHere.ts';
 import { effectiveProfilePage } from './effectiveProfilePage.ts';
 import { guarded } from './guard.ts';
 import { profileTemplate } from './profileTemplate.ts';
+import { proposeSetupFor } from './proposeSetupFor.ts';
 import { rehearseProgram } from './rehearseProgram.ts';
 import { emptyPlace, type RoutinePlace, routinePlace } from './routinePlace.ts';
 import { describeRoutines, generateRoutine } from './routineRequests.ts';
@@ -36,6 +37,7 @@ export function answerOwnRequests(connection: Connection, session: Session): voi
       rehearseProgram(params, session, token),
     ),
   );
+  answer(protocol.proposeSetup, ({ uri }: protocol.ProposeSetupParams) => proposeSetupFor(uri, session));
   answer(protocol.describeRoutines, async (place: protocol.DocumentPosition) =>
     describeRoutines(await placeOf(place, session)),
   );

@@ -159,6 +159,17 @@ export interface RehearsalProblem {
   readonly position: DocumentPosition['position'] | null;
 }
 
+export const proposeSetup = 'probewright/proposeSetup';
+
+export interface ProposeSetupParams {
+  readonly uri: string;
+}
+
+/** The text of a setup file, or in words why there is none. */
+export type ProposeSetupResult =
+  | { readonly kind: 'proposed'; readonly text: string }
+  | { readonly kind: 'none'; readonly message: string };
+
 /** A rehearsal, worded for people. Lines are 0-based and of the program itself. */
 export interface RehearsalView {
   readonly kind: 'rehearsed';

@@ -141,6 +141,26 @@ const shots = {
     await take('allow-done');
   },
 
+  async rehearsal() {
+    await open('bore-centre.ngc');
+    await command('probewright.rehearse');
+    await page.waitForSelector('iframe.webview.ready');
+    await page.waitForTimeout(4000);
+    await take('rehearsal');
+    await page.mouse.move(1000, 500);
+    await page.mouse.wheel(0, 600);
+    await take('rehearsal-below');
+    await open('top-face.ngc');
+    await command('probewright.rehearse');
+    const row = page.locator('.quick-input-widget:visible .monaco-list-row', { hasText: 'Propose' }).first();
+    await row.waitFor();
+    await take('rehearsal-without-setup');
+    await row.click();
+    await page.locator('.tab.active', { hasText: 'top-face.setup.json' }).waitFor();
+    await page.waitForTimeout(2000);
+    await take('rehearsal-proposed');
+  },
+
   async profile() {
     await open('top-face.ngc');
     await command('probewright.showEffectiveProfile');

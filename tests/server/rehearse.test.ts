@@ -2,7 +2,13 @@ import { readFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { CancellationTokenSource } from 'vscode-languageserver/node';
-import { type RehearsalView, type RehearseResult, rehearse } from '../../server/protocol/requests.ts';
+import {
+  type ProposeSetupResult,
+  proposeSetup,
+  type RehearsalView,
+  type RehearseResult,
+  rehearse,
+} from '../../server/protocol/requests.ts';
 import { editorCapabilities, removeBuiltServer, TestClient } from './serverProcess.ts';
 
 const demo = (name: string) => readFileSync(`client/walkthrough/demo/${name}`, 'utf8');
@@ -42,12 +48,10 @@ test('a program is rehearsed in the setup that is open, with progress', async ()
     direction: 'Z−',
     overtravel: null,
   });
-  // A false trip on a wall in Y, which the program does not measure a second time.
-  expect(view.verdict).toBe('fail');
-  const wrong = view.runs.filter(({ outcome }) => outcome.name === 'wrong-datum');
-  expect(wrong.map(({ title, line }) => [title, line])).toEqual([
-    ['false-trip (touch 7)', 57],
-    ['false-trip (touch 9)', 57],
+  // The probe that never trips is what no program can survive.
+  expect(view.verdict).toBe('pass');
+  expect(view.runs.filter(({ outcome }) => outcome.grade === 'bad').map(({ title }) => title)).toEqual([
+    'probe-dead',
   ]);
   const counted = view.matrix.rows.flatMap(({ counts }) => counts).reduce((sum, count) => sum + count, 0);
   expect(counted).toBe(view.runs.length);
@@ -124,4 +128,18 @@ test('a client that is pushed to gets the problems of a setup too, and none once
   await pushed.close(setupUri);
   await pushed.pushed(({ uri, diagnostics }) => uri === setupUri && diagnostics.length === 0);
   await pushed.stop();
+});
+
+test('a setup is proposed from what an open program touches, or why not is said', async () => {
+  const answer = await client.request<ProposeSetupResult>(proposeSetup, { uri: program });
+  if (answer.kind !== 'proposed') throw new Error(answer.message);
+  expect(answer.text).toContain('Proposed for bore-centre.ngc');
+  const view = (await ask({ setup: { text: answer.text } })) as RehearsalView;
+  expect(view.undisturbed.outcome.name).toBe('datum-right');
+  const milling = 'file:///nowhere/milling.ngc';
+  await client.open(milling, 'G21 G90\nG1 X10 F100\nM2\n');
+  const none = await client.request<ProposeSetupResult>(proposeSetup, { uri: milling });
+  expect(none).toEqual({ kind: 'none', message: expect.stringContaining('no touch') });
+  const closed = await client.request<ProposeSetupResult>(proposeSetup, { uri: 'file:///nowhere/else.ngc' });
+  expect(closed).toEqual({ kind: 'none', message: expect.stringContaining('Open the program') });
 });
