@@ -7,7 +7,7 @@ import { type CalledFiles, noCalledFiles } from './calledFiles.ts';
 import type { Workbench } from './follow.ts';
 import { FollowedText } from './followedText.ts';
 import type { Graph } from './graph.ts';
-import type { Datum, Departure, FlowFault, Modes, NotKnown, Touch, UntestedUse } from './model.ts';
+import type { Datum, Departure, FlowFault, Handover, Modes, NotKnown, Touch, UntestedUse } from './model.ts';
 import { Passages } from './passages.ts';
 import type { Procedures } from './procedures.ts';
 import { VersionAnalysis } from './versionAnalysis.ts';
@@ -26,6 +26,8 @@ export interface Analysis {
   readonly departures: readonly Departure[];
   readonly untestedUses: readonly UntestedUse[];
   readonly datums: readonly Datum[];
+  /** Where subroutines of the program give back, and where it ends. */
+  readonly handovers: readonly Handover[];
   /** What the program's calls reach in other files, places counted in those. */
   readonly elsewhere: { readonly touches: readonly Touch[]; readonly datums: readonly Datum[] };
   readonly flowFaults: readonly FlowFault[];

@@ -177,6 +177,8 @@ export class Bookkeeping implements World {
       alarms: request.alarms,
       away: request.away,
       modes: modesOf(state),
+      tools: state.rig.tools,
+      lengthsOf: state.rig.lengthsOf,
       feed: {
         unset: feed.unset,
         value: typeof feed.value === 'number' ? feed.value : null,

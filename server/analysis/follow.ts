@@ -1,10 +1,11 @@
 import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
 import { assign } from '../program/execute.ts';
 import { restoreModes } from '../program/restoreModes.ts';
+import { shiftsIn } from '../program/workZero.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Expression } from '../syntax/tree.ts';
 import type { Action } from './actions.ts';
-import type { Bookkeeping } from './bookkeeping.ts';
+import { type Bookkeeping, modesOf } from './bookkeeping.ts';
 import { sidesOf } from './branches.ts';
 import type { CallChain, CallChains } from './callChains.ts';
 import { bindArguments, calleeOf, callerOf, unbind } from './calls.ts';
@@ -13,6 +14,7 @@ import type { FollowedText } from './followedText.ts';
 import type { Graph, Node } from './graph.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
 import { lostTrack } from './lostTrack.ts';
+import type { Handover } from './model.ts';
 import type { Passages, Passed, Stretch } from './passages.ts';
 import { wholeLine } from './placesNow.ts';
 import type { Procedure } from './procedures.ts';
@@ -131,7 +133,7 @@ export class Follower {
       this.visited.add(procedure);
       if (this.visits.length < mostVisits) this.visits.push({ graph, chain, entries });
     }
-    const exit = yield* this.exitOf(graph, entries, chain, recording);
+    const exit = yield* this.exitOf(graph, entry, entries, chain, recording);
     this.stack.pop();
     this.remembered.set(key, { entry, entries, exit });
     return exit && copyFlow(exit);
@@ -140,6 +142,7 @@ export class Follower {
   /** The last pass over a procedure, in which the books may record. */
   private *exitOf(
     graph: Graph,
+    entry: Flowing,
     entries: readonly (Flowing | null)[],
     chain: CallChain,
     recording: boolean,
@@ -150,6 +153,7 @@ export class Follower {
       if (!before) continue;
       for (const { to, flow } of yield* this.transfer(node, before, chain, recording)) {
         if (to !== -1 || !flow) continue;
+        if (recording) this.handOver(node, entry, flow, graph, chain);
         const at = () => `${chain.id}exit${this.bench.text.nameOf(graph.procedure.header)}`;
         exit = exit ? joinFlows(exit, flow, at()) : copyFlow(flow);
       }
@@ -210,8 +214,11 @@ export class Follower {
       flow = passed.flow;
       if (passed.ending === null) continue;
       this.turnTo(copyFlow(flow), chain, recording);
-      if (passed.ending === 'program-end')
-        books.endContact(this.placeOfLine(text.lineOf(passed.endedAt)), 'program-end');
+      if (passed.ending === 'program-end') {
+        const place = this.placeOfLine(text.lineOf(passed.endedAt));
+        books.endContact(place, 'program-end');
+        if (recording) this.writeHandover({ kind: 'program-end', place, header: -1 }, flow, flow, chain);
+      }
       books.endPath();
       return [];
     }
@@ -318,6 +325,41 @@ export class Follower {
     const exit = yield* this.runProcedure(callee, flow, inner, recording);
     if (exit) unbind(action.call, exit.state, caller, scope.dialect);
     return exit;
+  }
+
+  /** Where the procedure gives back: its `return`, M99 or last line. */
+  private handOver(node: Node, before: Flowing, after: Flowing, graph: Graph, chain: CallChain): void {
+    const { action } = node;
+    const place =
+      action?.kind === 'return' ? this.named(action.place) : this.placeOfLine(this.lastBlock(node));
+    const isMain = chain.calls.length === 0 && !chain.openSubroutine;
+    const kind = isMain ? 'program-end' : 'return';
+    this.writeHandover({ kind, place, header: graph.procedure.header }, before, after, chain);
+  }
+
+  private lastBlock({ ranges }: Node): number {
+    const [from, to] = ranges.at(-1) ?? [0, 1];
+    let line = to - 1;
+    while (line > from && this.program.lines.classOf(line) === 0) line--;
+    return line;
+  }
+
+  private writeHandover(
+    where: Pick<Handover, 'kind' | 'place' | 'header'>,
+    before: Flowing,
+    after: Flowing,
+    { calls, openSubroutine }: CallChain,
+  ): void {
+    const dialect = this.program.lines.dialect.name;
+    this.record.handovers.push({
+      ...where,
+      calls,
+      openSubroutine,
+      before: modesOf(before.state),
+      after: modesOf(after.state),
+      shiftsBefore: shiftsIn(before.state, dialect),
+      shifts: shiftsIn(after.state, dialect),
+    });
   }
 
   private turnTo(flow: Running, chain: CallChain, recording: boolean): void {

@@ -18,6 +18,8 @@ export interface Modes {
   readonly motion: readonly string[];
   readonly spindle: readonly string[];
   readonly coolant: readonly string[];
+  /** 'none' after its end, G92 or G52. */
+  readonly offsetShift: readonly string[];
   /** 'turned' where the spindle ran since it was last oriented (M19). */
   readonly orientation: readonly string[];
 }
@@ -55,6 +57,9 @@ export interface Touch {
   /** It stands in a subroutine that nobody in this file calls: what holds at its entry is unknown. */
   readonly openSubroutine: boolean;
   readonly modes: Modes;
+  /** Known tools that are in the spindle on some path, and those whose length is in force. */
+  readonly tools: readonly number[];
+  readonly lengthsOf: readonly number[];
   /** The modes found when the block began, before its own words. */
   readonly feed: TouchFeed;
   /** Unit vector of the programmed motion in machine axes, towards the surface (n); null where unknown. */
@@ -86,6 +91,23 @@ export interface Departure {
     | 'unknown';
   /** mm along n (negative: away from the surface), where known. */
   readonly component: number | null;
+}
+
+/** Where a subroutine gives back to its caller, or the program ends: once for each chain of calls that leads there. */
+export interface Handover {
+  readonly kind: 'return' | 'program-end';
+  readonly place: Place;
+  /** The line that names the procedure, -1 for a main program without one. */
+  readonly header: number;
+  /** Lines of the calls in the program itself that led here, outermost first. */
+  readonly calls: readonly number[];
+  /** A subroutine that nobody in this file calls. */
+  readonly openSubroutine: boolean;
+  readonly before: Modes;
+  readonly after: Modes;
+  /** Shifts of the work coordinates in force: found, and left behind. */
+  readonly shiftsBefore: readonly ('G92' | 'G52')[];
+  readonly shifts: readonly ('G92' | 'G52')[];
 }
 
 /** A result of a non-alarming touch used on a path on which nothing tested for success. */

@@ -5,7 +5,7 @@ import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
 import type { Graph, Node } from './graph.ts';
 
-const groups = ['motion', 'plane', 'feedMode', 'distance'] as const;
+const groups = ['motion', 'plane', 'feedMode', 'distance', 'units'] as const;
 type Group = (typeof groups)[number];
 
 /** The code in force; null where the text above does not tell, or paths may differ. */
@@ -13,7 +13,13 @@ export type ModesBefore = Readonly<Record<Group, string | null>>;
 
 /** Lines that are looked at for one question. */
 const mostLines = 20_000;
-const nothing: ModesBefore = { motion: null, plane: null, feedMode: null, distance: null };
+export const nothingAbove: ModesBefore = {
+  motion: null,
+  plane: null,
+  feedMode: null,
+  distance: null,
+  units: null,
+};
 
 interface Stretch {
   readonly from: number;
@@ -50,7 +56,7 @@ class ModesAbove {
   }
 
   before(line: number): ModesBefore {
-    const found: Record<Group, string | null> = { ...nothing };
+    const found: Record<Group, string | null> = { ...nothingAbove };
     const open = new Set<Group>(groups);
     let stretch = this.#stretchOf(line);
     let at = line;
@@ -158,9 +164,13 @@ export function codesInForce(
     const moves = codeOf(item.letter, item.value.value, dialect)?.group;
     if (moves === 'motion' || moves === 'canned cycle') found.motion = name;
     const group = modeEffect(name, dialect)?.group;
-    if (group === 'plane' || group === 'feedMode' || group === 'distance') found[group] = name;
+    if (group && isFollowed(group)) found[group] = name;
   }
   return found;
+}
+
+function isFollowed(group: string): group is Group {
+  return (groups as readonly string[]).includes(group);
 }
 
 /** Calls, ends and restored modes. */

@@ -1,7 +1,7 @@
 import type { Value } from '../program/value.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
-import type { Departure, Modes, NotKnown, RotaryAxis, TouchFeed, UntestedUse } from './model.ts';
+import type { Departure, Handover, Modes, NotKnown, RotaryAxis, TouchFeed, UntestedUse } from './model.ts';
 
 /** What a touch looked like when it was reached, joined over all paths to it. */
 export interface TouchFacts {
@@ -10,6 +10,8 @@ export interface TouchFacts {
   readonly alarms: boolean;
   readonly away: boolean;
   readonly modes: Modes;
+  readonly tools: readonly number[];
+  readonly lengthsOf: readonly number[];
   readonly feed: TouchFeed;
   readonly direction: readonly [number, number, number] | null;
   readonly axes: readonly number[];
@@ -32,6 +34,7 @@ export class Record {
   readonly untested: (Omit<UntestedUse, 'touch'> & { readonly touch: number })[] = [];
   readonly datums: DatumWrite[] = [];
   readonly notKnown: NotKnown[] = [];
+  readonly handovers: Handover[] = [];
   readonly reaches = new Map<number, Set<'datum' | 'output' | 'caller'>>();
   /** Touches whose coordinates something uses: a non-alarming touch that is not among them is guarded travel. */
   readonly coordinatesUsed = new Set<number>();
@@ -44,6 +47,7 @@ export class Record {
       this.untested.length === 0 &&
       this.datums.length === 0 &&
       this.notKnown.length === 0 &&
+      this.handovers.length === 0 &&
       this.reaches.size === 0 &&
       this.coordinatesUsed.size === 0
     );
@@ -56,6 +60,7 @@ export class Record {
     for (const { touch, place, how } of other.untested) this.useUntested(touch, place, how);
     for (const datum of other.datums) this.datums.push(datum);
     for (const reason of other.notKnown) this.notKnown.push(reason);
+    for (const handover of other.handovers) this.handovers.push(handover);
     for (const [touch, where] of other.reaches) for (const each of where) this.reach([touch], each);
     for (const touch of other.coordinatesUsed) this.coordinatesUsed.add(touch);
   }

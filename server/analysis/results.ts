@@ -4,7 +4,7 @@ import { datumsOf } from './datums.ts';
 import type { Follower, Workbench } from './follow.ts';
 import type { Graph } from './graph.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
-import type { Datum, Departure, NotKnown, Touch, UntestedUse } from './model.ts';
+import type { Datum, Departure, Handover, NotKnown, Touch, UntestedUse } from './model.ts';
 import { datumInFile, isHere, touchInFile } from './ownFile.ts';
 import { PlacesNow } from './placesNow.ts';
 import { touchesOfRecord } from './touches.ts';
@@ -19,6 +19,7 @@ export interface Results {
   readonly departures: readonly Departure[];
   readonly untestedUses: readonly UntestedUse[];
   readonly datums: readonly Datum[];
+  readonly handovers: readonly Handover[];
   readonly elsewhere: { readonly touches: readonly Touch[]; readonly datums: readonly Datum[] };
   readonly notKnown: readonly NotKnown[];
 }
@@ -61,6 +62,7 @@ export function* resultsOf(
   }
   datums.sort((a, b) => a.line - b.line || a.place.start - b.place.start);
   yield;
+  const handovers = follower.cutShort ? [] : handoversHere(record.handovers, now, program);
   const departures = pair(record.departures.filter((each) => each.met || !isGuarded(each.touch)));
   yield;
   return {
@@ -68,6 +70,7 @@ export function* resultsOf(
     departures,
     untestedUses: pair(record.untested),
     datums: datums.filter(isHere),
+    handovers,
     elsewhere: {
       touches: reached.filter((touch) => !isHere(touch)),
       datums: datums.filter((datum) => !isHere(datum)),
@@ -81,11 +84,26 @@ const nothing = {
   departures: [],
   untestedUses: [],
   datums: [],
+  handovers: [],
   elsewhere: { touches: [], datums: [] },
 } as const;
 
 const firstPlace = { line: 0, start: 0, end: 0 };
 const tooManyPaths = 'the program branches too often to follow every path';
+
+/** Those of the program itself, their places and calls counted in it. */
+function handoversHere(
+  written: readonly Handover[],
+  now: PlacesNow,
+  program: JoinedProgram,
+): readonly Handover[] {
+  const isOwn = (line: number) => program.elsewhere(line) === null;
+  return written.flatMap((each) => {
+    const place = now.place(each.place);
+    if (!isOwn(place.line)) return [];
+    return [{ ...each, place, calls: each.calls.map((name) => now.line(name)).filter(isOwn) }];
+  });
+}
 
 function unique(items: readonly NotKnown[]): NotKnown[] {
   const seen = new Set<string>();

@@ -34,6 +34,8 @@ export function* touchesOfRecord(
       alarms: facts.alarms,
       away: facts.away,
       modes: facts.modes,
+      tools: facts.tools,
+      lengthsOf: facts.lengthsOf,
       feed: now.feed(facts.feed),
       direction: facts.direction,
       axis: axisOf(facts),

@@ -1,3 +1,4 @@
+import { ChunkFacts } from '../syntax/chunkFacts.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Analysis, Analyst, StateView } from './analysis.ts';
 import type { CalledFiles } from './calledFiles.ts';
@@ -39,7 +40,7 @@ export class VersionAnalysis implements Analysis {
     this.#flow ??= flow;
     const { graphs, program } = this.#flow;
     yield;
-    const followed = this.hasTouch() ? yield* this.follow() : null;
+    const followed = this.isWorthFollowing() ? yield* this.follow() : null;
     const writing = resultsOf(followed, graphs, program, this.analyst.profile);
     // Another version may be followed while this one pauses.
     for (;;) {
@@ -86,6 +87,10 @@ export class VersionAnalysis implements Analysis {
     return this.results.datums;
   }
 
+  get handovers() {
+    return this.results.handovers;
+  }
+
   get elsewhere() {
     return this.results.elsewhere;
   }
@@ -104,8 +109,16 @@ export class VersionAnalysis implements Analysis {
     return this.#flow;
   }
 
-  private hasTouch(): boolean {
-    return this.source.hasTouch() || this.called.files.some((file) => file.source.hasTouch());
+  /** A program without touches, subroutines and shifts has nothing that only its paths tell. */
+  private isWorthFollowing(): boolean {
+    const { all, main } = this.flow.procedures;
+    const hasSubroutine = all.some((procedure) => procedure !== main);
+    return (
+      hasSubroutine ||
+      mayShift(this.source) ||
+      this.source.hasTouch() ||
+      this.called.files.some((file) => file.source.hasTouch())
+    );
   }
 
   private *follow(): Generator<void, Followed> {
@@ -142,6 +155,15 @@ export class VersionAnalysis implements Analysis {
     text.turnTo(sources);
     passages.turnTo(lines);
   }
+}
+
+/** G92 or G52, whatever blanks and zeros stand in them. */
+const shifting = new ChunkFacts<true>((chunk, lines) =>
+  lines.some((line) => /g[\s0]*(?:9\s*2|5\s*2)/i.test(chunk.line(line))) ? true : null,
+);
+
+function mayShift(source: Source): boolean {
+  return [...shifting.in(source)].length > 0;
 }
 
 function* flowOf(source: Source, called: CalledFiles): Generator<void, ProgramFlow> {

@@ -1,4 +1,4 @@
-import { type ModesBefore, modesAbove } from '../analysis/modesAbove.ts';
+import { type ModesBefore, modesAbove, nothingAbove } from '../analysis/modesAbove.ts';
 import { type MissingWord, missingWords } from '../program/missingWords.ts';
 import { axisLetters } from '../program/state.ts';
 import { unusedWords } from '../program/unusedWords.ts';
@@ -36,7 +36,7 @@ export const missingWord: Rule = {
     },
   ],
   *checkBlock(block, line, context) {
-    for (const missing of lacking(block, nothingKnown, context)) yield report(block, line, missing);
+    for (const missing of lacking(block, nothingAbove, context)) yield report(block, line, missing);
   },
   *check(context) {
     const { source, graphs } = context.analysis;
@@ -47,7 +47,7 @@ export const missingWord: Rule = {
         if (source.classOf(line) !== 2) continue;
         above ??= modesAbove(source, graphs);
         const before = { ...above.before(line), feedMode: null };
-        const told = new Set(lacking(block, nothingKnown, context).map(keyOf));
+        const told = new Set(lacking(block, nothingAbove, context).map(keyOf));
         for (const missing of lacking(block, before, context))
           if (!told.has(keyOf(missing))) yield report(block, line, missing);
         if (context.isDialectCertain())
@@ -58,8 +58,6 @@ export const missingWord: Rule = {
       yield report(source.block(line), line, { code, word: null, letters: ['F'] });
   },
 };
-
-const nothingKnown: ModesBefore = { motion: null, plane: null, feedMode: null, distance: null };
 
 /** What G53 lacks and a touch on a rotary axis alone are other rules’. Where the dialect is a guess, what the other one takes is no fault. */
 function lacking(block: Block, before: ModesBefore, context: CheckContext): readonly MissingWord[] {

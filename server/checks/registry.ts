@@ -10,6 +10,7 @@ import { measuringFeedMismatch } from './measuringFeedMismatch.ts';
 import { missingWord } from './missingWord.ts';
 import { modalConflict } from './modalConflict.ts';
 import { modeAssumed } from './modeAssumed.ts';
+import { modeNotRestored } from './modeNotRestored.ts';
 import { nominalDiameterUsed } from './nominalDiameterUsed.ts';
 import { noRetractAfterTrip } from './noRetractAfterTrip.ts';
 import { offsetWriteMismatch } from './offsetWriteMismatch.ts';
@@ -20,6 +21,7 @@ import { probeFailureUnhandled } from './probeFailureUnhandled.ts';
 import { probeFeedUnset } from './probeFeedUnset.ts';
 import { probeInInverseTime } from './probeInInverseTime.ts';
 import { probeMovesRotary } from './probeMovesRotary.ts';
+import { probeNotSelected } from './probeNotSelected.ts';
 import { probeTravelTooShort } from './probeTravelTooShort.ts';
 import { probeWithCoolant } from './probeWithCoolant.ts';
 import { probeWithCutterCompensation } from './probeWithCutterCompensation.ts';
@@ -28,8 +30,10 @@ import { radiusInConstant } from './radiusInConstant.ts';
 import { repeatedWord } from './repeatedWord.ts';
 import type { Rule } from './rule.ts';
 import { searchUnbounded } from './searchUnbounded.ts';
+import { shiftLeftActive } from './shiftLeftActive.ts';
 import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
 import { syntax } from './syntax.ts';
+import { toolLengthOffsetMissing } from './toolLengthOffsetMissing.ts';
 import { undefinedSubroutine } from './undefinedSubroutine.ts';
 import { unitsMismatch } from './unitsMismatch.ts';
 import { unknownCode } from './unknownCode.ts';
@@ -49,6 +53,8 @@ export const rules: readonly Rule[] = [
   probeWithCutterCompensation,
   probeWithSpindleRunning,
   probeWithCoolant,
+  probeNotSelected,
+  toolLengthOffsetMissing,
   probeFailureUnhandled,
   compensationMissing,
   compensationReversed,
@@ -59,7 +65,9 @@ export const rules: readonly Rule[] = [
   datumFromStopPosition,
   radiusInConstant,
   offsetWriteMismatch,
+  shiftLeftActive,
   modeAssumed,
+  modeNotRestored,
   syntax,
   unknownCode,
   modalConflict,

@@ -30,6 +30,10 @@ export interface Rig {
   readonly speed: Value;
   readonly loadedTool: Value;
   readonly selectedTool: Value;
+  /** Known tools that may be in the spindle, one of each path. */
+  readonly tools: readonly number[];
+  /** Known tools whose length may be in force. */
+  readonly lengthsOf: readonly number[];
   /** Tool offset in force by axis, mm; degrees for A B C. */
   readonly toolOffset: readonly Value[];
   /** P of G54.1. */
@@ -46,6 +50,8 @@ export function startRig(): Rig {
     speed: given('speed', 'no speed was set'),
     loadedTool: given('tool', 'which tool the spindle holds'),
     selectedTool: given('selected-tool', 'which tool is selected'),
+    tools: [],
+    lengthsOf: [],
     toolOffset: Array.from({ length: 9 }, (_, i) =>
       i === 2 ? given('tool-offset', 'the tool length offset at the start') : 0,
     ),
@@ -63,6 +69,8 @@ export function unknownRig(key: string, reason: string): Rig {
     speed: value('speed'),
     loadedTool: value('tool'),
     selectedTool: value('selected'),
+    tools: [],
+    lengthsOf: [],
     toolOffset: Array.from({ length: 9 }, (_, i) => value(`length${i}`)),
     extendedOffset: value('offset'),
     otherFeed: value('feed'),
@@ -78,6 +86,8 @@ export function joinRigs(a: Rig, b: Rig, joined: (a: Value, b: Value, name: stri
     speed: joined(a.speed, b.speed, 'speed'),
     loadedTool: joined(a.loadedTool, b.loadedTool, 'tool'),
     selectedTool: joined(a.selectedTool, b.selectedTool, 'selected-tool'),
+    tools: union(a.tools, b.tools),
+    lengthsOf: union(a.lengthsOf, b.lengthsOf),
     toolOffset: a.toolOffset.map((v, i) => joined(v, b.toolOffset[i] ?? v, `tool-offset${i}`)),
     extendedOffset: joined(a.extendedOffset, b.extendedOffset, 'extended-offset'),
     otherFeed: joined(a.otherFeed, b.otherFeed, 'other-feed'),
@@ -92,12 +102,22 @@ export function equalRigs(a: Rig, b: Rig): boolean {
     (same(a.speed, b.speed) &&
       same(a.loadedTool, b.loadedTool) &&
       same(a.selectedTool, b.selectedTool) &&
+      a.tools.join() === b.tools.join() &&
+      a.lengthsOf.join() === b.lengthsOf.join() &&
       a.toolOffset.every((v, i) => same(v, b.toolOffset[i] ?? Number.NaN)) &&
       same(a.extendedOffset, b.extendedOffset) &&
       same(a.otherFeed, b.otherFeed) &&
       sameFrames(a.frame, b.frame) &&
       sameCycles(a.cycle, b.cycle))
   );
+}
+
+/** Of a path that changes many tools the first ones are kept: fewer findings, never a wrong one. */
+const mostTools = 32;
+
+function union(a: readonly number[], b: readonly number[]): readonly number[] {
+  if (a === b || b.every((tool) => a.includes(tool))) return a;
+  return [...new Set([...a, ...b])].sort((x, y) => x - y).slice(0, mostTools);
 }
 
 function sameFrames(a: Rig['frame'], b: Rig['frame']): boolean {

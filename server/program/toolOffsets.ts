@@ -2,6 +2,7 @@ import type { Scope } from './evaluate.ts';
 import { placeOf } from './evaluate.ts';
 import { readParameter, unitScale } from './parameters.ts';
 import type { ReadBlock } from './readBlock.ts';
+import type { Rig } from './rig.ts';
 import { axisLetters, input, setParameter } from './state.ts';
 import { add, given, isEmpty, isNumber, scale, type Value } from './value.ts';
 import { isRotary, keepingMachinePosition } from './workZero.ts';
@@ -14,10 +15,14 @@ export function applyTools(read: ReadBlock, scope: Scope): void {
   const change = read.codes.find((c) => c.code === 'M6')?.word;
   if (change) {
     world.toolChange(placeOf(change, scope), state);
-    state.rig = { ...state.rig, loadedTool: state.rig.selectedTool };
+    state.rig = loaded(state.rig.selectedTool, state.rig);
   }
   const q = read.codes.some((c) => c.code === 'M61') ? read.words.get('Q') : undefined;
-  if (q) state.rig = { ...state.rig, loadedTool: q.value };
+  if (q) state.rig = loaded(q.value, state.rig);
+}
+
+function loaded(tool: Value, rig: Rig): Rig {
+  return { ...rig, loadedTool: tool, tools: isNumber(tool) ? [tool] : [] };
 }
 
 /** Puts the tool offset of a code of that group in force; the axes stand still, so their position reads anew. */
@@ -25,8 +30,16 @@ export function applyToolOffset(code: string, read: ReadBlock, scope: Scope): vo
   const { state } = scope;
   const toolOffset = offsetsFor(code, read, scope);
   keepingMachinePosition(scope, () => {
-    state.rig = { ...state.rig, toolOffset };
+    state.rig = { ...state.rig, toolOffset, lengthsOf: lengthsOf(code, read, scope) };
   });
+}
+
+/** The H number of rs274ngc is a tool; in the macro family it is an entry that is taken to be the loaded tool's. */
+function lengthsOf(code: string, read: ReadBlock, { state, dialect }: Scope): readonly number[] {
+  if (code !== 'G43' && code !== 'G44') return [];
+  const h = read.words.get('H')?.value;
+  if (h === undefined || dialect === 'macro') return state.rig.tools;
+  return isNumber(h) && h !== 0 ? [h] : [];
 }
 
 /** Entry of the tool table, mm or degrees; `field` is an axis letter in lower case or `diameter`. */

@@ -1,8 +1,9 @@
+import type { DialectName } from '../syntax/dialect.ts';
 import { choices } from './choices.ts';
 import type { Scope } from './evaluate.ts';
-import { namesIn } from './modes.ts';
+import { maskOf, namesIn } from './modes.ts';
 import { activeOffset, offsetNumber, readParameter, unitScale } from './parameters.ts';
-import { axisLetters } from './state.ts';
+import { axisLetters, type State } from './state.ts';
 import { add, given, isNumber, scale, subtract, type Value } from './value.ts';
 
 /** Axes A, B, C: degrees, whatever the unit of length. */
@@ -40,7 +41,7 @@ function activeNumber({ state }: Scope): number | null {
 }
 
 /** Names under which the shifts of G92 and G52 are kept. */
-export function shiftName(axis: number, form: 'G92' | 'G52', scope: Scope): string {
+export function shiftName(axis: number, form: 'G92' | 'G52', scope: Pick<Scope, 'dialect'>): string {
   if (choices[scope.dialect].localShift === 'with-g92') return String(5211 + axis);
   return `shift:${form.toLowerCase()}:${axisLetters[axis]?.toLowerCase()}`;
 }
@@ -56,6 +57,18 @@ export function shiftOf(axis: number, scope: Scope, form?: 'G92' | 'G52'): Value
   if (names.includes('none') || names.includes('unknown'))
     return given(`shift:${names.join()}:${axis}`, 'whether a shift is in force');
   return named(shiftName(axis, 'G92', scope), scope);
+}
+
+/** The codes whose shift is in force: set by the program, and of a length that is not 0. */
+export function shiftsIn(state: State, dialect: DialectName): readonly ('G92' | 'G52')[] {
+  if (!namesIn('offsetShift', state.modes.offsetShift).some((name) => name === 'G92' || name === 'G52'))
+    return [];
+  const isSet = (form: 'G92' | 'G52') =>
+    axisLetters.some((_, axis) => (state.globals.get(shiftName(axis, form, { dialect })) ?? 0) !== 0);
+  if (choices[dialect].localShift === 'own') return (['G92', 'G52'] as const).filter(isSet);
+  const { offsetShift } = state.modes;
+  const forms = (['G92', 'G52'] as const).filter((form) => offsetShift & maskOf('offsetShift', form));
+  return isSet('G92') ? forms : [];
 }
 
 /** Degrees by which the work offset in force is turned about Z (G10 R of rs274ngc); 0 where none is known. */
