@@ -56,7 +56,7 @@ test('findings follow a call into a file on the disk, when it is edited, saved a
   expect(client.refreshes).toBe(1);
   rmSync(join(folder, 'up.ngc'));
   await client.connection.sendNotification('workspace/didChangeWatchedFiles', changed);
-  expect(await codes(uriOf('part.ngc'))).toEqual([]);
+  expect(await codes(uriOf('part.ngc'))).toEqual([['undefined-subroutine', 3]]);
 });
 
 test('a client that does not ask gets the findings of the caller again when what it calls changes', async () => {
