@@ -16,7 +16,17 @@ export async function openDemo(name: string): Promise<vscode.TextEditor> {
 
 /** Opens a program that is in no file, as a person does with "New File". */
 export async function openUntitled(content: string): Promise<vscode.TextEditor> {
-  const document = await vscode.workspace.openTextDocument({ language: 'gcode', content });
+  const open = () => vscode.workspace.openTextDocument({ language: 'gcode', content });
+  let document = await open();
+  // A busy VS Code gives the name, and with it the text, of one that is just being closed.
+  await eventually(
+    async () => {
+      if (document.getText() === content) return true;
+      document = await open();
+      return document.getText() === content;
+    },
+    () => `a new program begins with ${JSON.stringify(document.getText())}`,
+  );
   return vscode.window.showTextDocument(document);
 }
 
