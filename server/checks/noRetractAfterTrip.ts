@@ -23,7 +23,7 @@ export const noRetractAfterTrip: Rule = {
 G0 X0 Y0
 G91
 G38.2 X20 F40
-#<wall> = #5061
+#<_wall> = #5061
 G0 Z10 (the lift stands here, but the tip still rests on the wall)
 M2
 `,
@@ -47,7 +47,7 @@ N9 #3000=1(NO CONTACT)
 G0 X0 Y0
 G91
 G38.2 X20 F40
-#<wall> = #5061
+#<_wall> = #5061
 G0 X-2 (off the wall)
 G0 Z10
 M2

@@ -38,6 +38,9 @@ import { undefinedSubroutine } from './undefinedSubroutine.ts';
 import { unitsMismatch } from './unitsMismatch.ts';
 import { unknownCode } from './unknownCode.ts';
 import { unmatchedFlow } from './unmatchedFlow.ts';
+import { unreachableBlock } from './unreachableBlock.ts';
+import { unsetParameter } from './unsetParameter.ts';
+import { unusedParameter } from './unusedParameter.ts';
 import { unusedSuppression } from './unusedSuppression.ts';
 
 /** Every rule, in the order of the catalogue. */
@@ -73,12 +76,15 @@ export const rules: readonly Rule[] = [
   modalConflict,
   repeatedWord,
   missingWord,
+  unsetParameter,
   unmatchedFlow,
   duplicateLabel,
   ignoredArguments,
   machineCoordinatesWithoutMotion,
   undefinedSubroutine,
   outsideDialects,
+  unreachableBlock,
+  unusedParameter,
   suppressionWithoutReason,
   unusedSuppression,
 ];

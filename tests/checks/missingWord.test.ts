@@ -4,7 +4,7 @@ testRule(
   'missing-word',
   [
     ['a dwell without its time', 'rs274ngc', 'G21 G90 G94\nG4 ;! missing-word\nM2\n'],
-    ['an output without its number', 'rs274ngc', 'G21 G90 G94\n#<out>=1\nM64 ;! missing-word\nM2\n'],
+    ['an output without its number', 'rs274ngc', 'G21 G90 G94\n#<_out>=1\nM64 ;! missing-word\nM2\n'],
     [
       'G10 without the offset’s number, in a subroutine',
       'rs274ngc',

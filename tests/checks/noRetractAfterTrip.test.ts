@@ -88,7 +88,7 @@ M2
       'rs274ngc',
       `G21 G91 G94
 G38.2 Z-10 F40 ;! no-retract-after-trip
-#<top> = #5063
+#<_top> = #5063
 M2
 `,
     ],
@@ -145,7 +145,7 @@ o1 if [#5070 EQ 0]
   (ABORT, no part)
 o1 endif
 G38.2 Z-3 F40
-#<z> = #5063
+#<_z> = #5063
 G0 Z5
 M2
 `,

@@ -41,7 +41,7 @@ testRule(
     [
       'names and flow',
       'rs274ngc',
-      'G21 G90 G94\n#<var> = 1\no<set> sub\n  G0 X1\no<set> endsub\no<set> call\nM2\n',
+      'G21 G90 G94\n#<_var> = 1\no<set> sub\n  G0 X1\no<set> endsub\no<set> call\nM2\n',
     ],
     ['a builder’s M codes', 'macro', 'G21 G90 G94\nM104\nM140\nM558\nM30\n'],
     ['an empty file', 'rs274ngc', ''],

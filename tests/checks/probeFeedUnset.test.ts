@@ -46,7 +46,7 @@ M2
     [
       'the call leaves the feed out',
       'rs274ngc',
-      'G21 G91 G94\no1 sub\n  G38.2 Z-#1 F#2 ;! probe-feed-unset\n  G0 Z2\no1 endsub\no1 call [10]\nM2\n',
+      'G21 G91 G94\no1 sub\n  G38.2 Z-#1 F#2 ;! probe-feed-unset unset-parameter\n  G0 Z2\no1 endsub\no1 call [10]\nM2\n',
     ],
     ['no F at all', 'macro', 'G21 G91 G94\nG31 Z-10. ;! probe-feed-unset\nG0 Z5.\nM30\n'],
     [

@@ -6,7 +6,11 @@ testRule(
   'unknown-code',
   [
     ['a G number that nobody has', 'rs274ngc', 'G21 G90 G94\nG38.6 Z-10 F40 ;! unknown-code\nM2\n'],
-    ['an M number outside the user’s range', 'rs274ngc', 'G21 G90 G94\n#<x> = 1\nM250 ;! unknown-code\nM2\n'],
+    [
+      'an M number outside the user’s range',
+      'rs274ngc',
+      'G21 G90 G94\n#<_x1> = 1\nM250 ;! unknown-code\nM2\n',
+    ],
     [
       'the other dialect’s touch, in a subroutine',
       'rs274ngc',
@@ -19,7 +23,7 @@ testRule(
     ],
     ['a negative number', 'rs274ngc', 'G21 G90 G94\nG-1 X5 ;! unknown-code\nM2\n'],
     ['finer than tenths', 'rs274ngc', 'G21 G90 G94\nG38.25 Z-5 ;! unknown-code\nM2\n'],
-    ['two in a block', 'rs274ngc', 'G21 G90 G94\n#<x> = 1\nG59.9 M250 ;! unknown-code unknown-code\nM2\n'],
+    ['two in a block', 'rs274ngc', 'G21 G90 G94\n#<_x1> = 1\nG59.9 M250 ;! unknown-code unknown-code\nM2\n'],
     ['a tenth that nobody has', 'macro', 'G21 G90 G94\nG90.7 ;! unknown-code\nM30\n'],
     [
       'the other dialect’s touch',

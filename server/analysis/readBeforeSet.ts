@@ -1,0 +1,61 @@
+import type { Source } from '../syntax/source.ts';
+import { isOwnLocal, type LocalScope } from './localScopes.ts';
+import type { ParameterRead } from './parameterUses.ts';
+
+/**
+ * The first read of each local that no path sets before it; what a test looks at counts as set from there on, as an
+ * optional argument that is not given is. May-analysis over the graph: from bottom, each node’s names joined.
+ */
+export function readBeforeSet(scope: LocalScope, source: Source): ParameterRead[] {
+  const { graph, uses, filled } = scope;
+  const asked = (name: string | null): name is string =>
+    name !== null && isOwnLocal(name, scope, source) && !filled?.has(name);
+  if (!uses.some(({ reads }) => reads.some(({ name }) => asked(name)))) return [];
+  const inNode = graph.nodes.map(({ ranges }) =>
+    uses.filter(({ line }) => ranges.some(([from, to]) => line >= from && line < to)),
+  );
+  const added = inNode.map((own) => new Set(own.flatMap((each) => [...namesSet(each)])));
+  const before: (Set<string> | null)[] = graph.nodes.map(() => null);
+  if (before.length > 0) before[0] = new Set();
+  const waiting = [0];
+  for (let id = waiting.pop(); id !== undefined; id = waiting.pop()) {
+    const after = new Set([...(before[id] ?? []), ...(added[id] ?? [])]);
+    for (const to of graph.nodes[id]?.successors ?? []) {
+      if (to < 0) continue;
+      const known = before[to];
+      const size = known?.size ?? -1;
+      const joined = known ?? new Set<string>();
+      for (const name of after) joined.add(name);
+      before[to] = joined;
+      if (joined.size > size) waiting.push(to);
+    }
+  }
+  const first = new Map<string, ParameterRead>();
+  for (const [id, own] of inNode.entries()) {
+    const set = before[id];
+    if (!set) continue;
+    for (const each of own) {
+      // Controls differ about a name that its own block sets first.
+      for (const { name } of each.sets) if (name !== null) set.add(name);
+      for (const read of each.reads)
+        if (isUse(read) && asked(read.name) && !set.has(read.name) && !set.has(anyNumber))
+          if (!first.has(read.name)) first.set(read.name, read);
+      for (const name of namesSet(each)) set.add(name);
+    }
+  }
+  return [...first.values()];
+}
+
+/** Stands for all numbers, where a computed one was set. */
+const anyNumber = '#';
+
+function* namesSet({ reads, sets }: LocalScope['uses'][number]): Iterable<string> {
+  for (const { name } of sets) yield name ?? anyNumber;
+  for (const { name, how } of reads) if (name !== null && (how === 'test' || how === 'exists')) yield name;
+}
+
+/** A test of a number may ask whether an argument was given; a name that is not there is an error wherever it is read. */
+function isUse({ name, how }: ParameterRead): boolean {
+  if (how === 'value') return true;
+  return how === 'test' && name !== null && !/^\d/.test(name);
+}
