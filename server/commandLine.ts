@@ -1,7 +1,6 @@
 #!/usr/bin/env node
 import { version } from '../package.json';
-import { run } from './commands/run.ts';
-import { nodeTerminal } from './runtime/nodeTerminal.ts';
+import { startOnStdio } from './runtime/startServer.ts';
 
 // A reader that has seen enough (`| head`) is no fault.
 process.stdout.on('error', (error: Error & { code?: string }) => {
@@ -9,18 +8,30 @@ process.stdout.on('error', (error: Error & { code?: string }) => {
   throw error;
 });
 
-const serve = async () => {
-  const { startOnStdio } = await import('./runtime/nodeLanguageServer.ts');
-  await startOnStdio(version);
-};
+const argv = process.argv.slice(2);
+const serve = () => startOnStdio(version);
+const isPlainServe = argv[0] === 'serve' && argv[1] === '--stdio' && !argv.some(isHelp);
 
-// Set, not exited with: output that is still on its way gets there.
-process.exitCode = await run(process.argv.slice(2), nodeTerminal(process), { version, serve }).catch(fault);
+// An editor waits for the server: what reads command lines is not loaded for it.
+void (isPlainServe ? serve() : command()).catch(fault);
+
+/** Its exit status is set, not exited with: output that is still on its way gets there. */
+async function command(): Promise<void> {
+  const [{ run }, { nodeTerminal }] = await Promise.all([
+    import('./commands/run.ts'),
+    import('./runtime/nodeTerminal.ts'),
+  ]);
+  process.exitCode = await run(argv, nodeTerminal(process), { version, serve });
+}
+
+function isHelp(argument: string): boolean {
+  return argument === '--help' || argument === '-h';
+}
 
 /** What no command foresaw is a fault of ours; a stack trace is for who asks for it. */
-function fault(error: unknown): 2 {
+function fault(error: unknown): void {
   const stack = error instanceof Error ? error.stack : String(error);
   const said = process.env.PROBEWRIGHT_TRACE ? stack : `${error}. PROBEWRIGHT_TRACE=1 shows where.`;
   process.stderr.write(`probewright: a fault in Probewright itself, not in your program: ${said}\n`);
-  return 2;
+  process.exitCode = 2;
 }

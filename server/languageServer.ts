@@ -1,4 +1,4 @@
 import { version } from '../package.json';
-import { startAsAsked } from './runtime/nodeLanguageServer.ts';
+import { startAsAsked } from './runtime/startServer.ts';
 
-startAsAsked(version);
+void startAsAsked(version);

@@ -7,7 +7,7 @@ import type { ExitStatus, Terminal } from './terminal.ts';
 /** What a command line needs from outside of the commands. */
 export interface Offered {
   readonly version: string;
-  /** The language server on standard input and output; settles when the client is gone. */
+  /** Starts the language server on standard input and output. */
   serve(): Promise<void>;
 }
 

@@ -1,4 +1,5 @@
-import { CodeActionKind } from 'vscode-languageserver';
+/** Kinds of the protocol, without the library that has names for them. */
+export const quickFixKind = 'quickfix';
 
 /** Every fix that moves no axis, at once. */
-export const fixAllKind = `${CodeActionKind.SourceFixAll}.probewright`;
+export const fixAllKind = 'source.fixAll.probewright';

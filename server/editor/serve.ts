@@ -1,9 +1,9 @@
-import type { Connection, InitializeResult } from 'vscode-languageserver';
+import type { Connection } from 'vscode-languageserver';
 import type { Files } from '../workspace/files.ts';
-import { capabilities } from './capabilities.ts';
 import { type ClientFacts, clientFacts } from './clientFacts.ts';
 import { guarded, type Log } from './guard.ts';
-import type { HeldMessages } from './heldMessages.ts';
+import { initializeResult } from './initializeResult.ts';
+import { openSession } from './session.ts';
 
 /** What the server needs of the world, handed in by the rim. */
 export interface Rim {
@@ -15,25 +15,14 @@ export interface Rim {
   pause(): Promise<void>;
 }
 
-/**
- * Answers a client on this connection; the caller makes it listen. Who starts the server waits for the answer to
- * `initialize`, so what answers all else is loaded behind it.
- */
-export function serve(connection: Connection, rim: Rim, messages: HeldMessages): void {
+/** Answers a client on this connection; the caller makes it listen. */
+export function serve(connection: Connection, rim: Rim): void {
   const log: Log = (message) => connection.console.error(message);
   connection.onInitialize(
-    guarded('initialize', log, (params): InitializeResult => {
+    guarded('initialize', log, (params) => {
       const client = clientFacts(params);
-      messages.holdUntil(
-        rim.pause().then(async () => {
-          const { openSession } = await import('./session.ts');
-          openSession(client, connection, rim, log);
-        }),
-      );
-      return {
-        capabilities: capabilities(client),
-        serverInfo: { name: 'Probewright', version: rim.version },
-      };
+      openSession(client, connection, rim, log);
+      return initializeResult(client, rim.version);
     }),
   );
 }
