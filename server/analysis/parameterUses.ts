@@ -4,7 +4,7 @@ import { readMessage } from '../syntax/messages.ts';
 import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
-import type { Block, Expression, ParameterExpression, Setting } from '../syntax/tree.ts';
+import type { Block, Comment, Expression, ParameterExpression, Setting } from '../syntax/tree.ts';
 
 /**
  * A parameter read: its value goes somewhere, a test looks at it, it is asked whether it is there, a comment prints it.
@@ -52,6 +52,14 @@ const usesInChunk = new ChunkFacts<readonly ParameterUses[]>((chunk, lines, dial
   return found.length > 0 ? found : null;
 });
 
+/** A comment that names a parameter tells a reader what it holds: it is a result. */
+function* namedIn({ text, start, end }: Comment, line: number): Iterable<ParameterRead> {
+  for (const [, name, number] of text.matchAll(/#(?:<([^<>]+)>|(\d+))/g)) {
+    const called = name?.replace(/[ \t]/g, '').toLowerCase() ?? String(Number(number));
+    yield { name: called, place: { line, start, end }, how: 'printed', into: null };
+  }
+}
+
 function moved({ line, reads, sets }: ParameterUses, by: number): ParameterUses {
   const shift = <T extends { readonly place: Place }>(each: T): T => ({
     ...each,
@@ -76,9 +84,11 @@ function usesOf(block: Block, line: number, dialect: Dialect): ParameterUses {
     if (item.kind === 'word') read(item.value, 'value');
     else if (item.kind === 'setting') set(item);
     else if (item.kind === 'output') for (const each of item.parameters) read(each, 'printed');
-    else if (item.kind === 'comment')
-      for (const each of readMessage(block, item, dialect)?.parameters ?? []) read(each, 'printed');
-    else if (item.kind === 'flow' && item.form === 'o-word') {
+    else if (item.kind === 'comment') {
+      const message = readMessage(block, item, dialect);
+      for (const each of message?.parameters ?? []) read(each, 'printed');
+      if (!message) reads.push(...namedIn(item, line));
+    } else if (item.kind === 'flow' && item.form === 'o-word') {
       const isTest = /^(if|elseif|while|repeat)$/.test(item.keyword);
       read(item.labelExpression, 'value');
       for (const each of item.arguments) read(each, isTest ? 'test' : 'value');

@@ -7,7 +7,7 @@ export const unusedParameter: Rule = {
   id: 'unused-parameter',
   severity: 'info',
   title: 'a local parameter that is set and never read',
-  what: 'A local name, or a local number in a subroutine whose calls all stand in the file, is set and nothing reads it but what sets such parameters. Globals and numbers that outlast the program are never reported: others may read them.',
+  what: 'A local name, or a local number in a subroutine whose calls all stand in the file, is set and nothing reads it but what sets such parameters. A comment that names it, as `#<depth>`, counts as reading. Globals and numbers that outlast the program are never reported: others may read them.',
   why: 'Nothing at the machine; but a value that was worked out and goes nowhere is often one whose name is mistyped where it should be used, or a result that never reaches its datum.',
   instead: 'Use it, print it, or take it out.',
   source: 'common practice, no source',

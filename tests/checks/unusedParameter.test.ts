@@ -45,6 +45,11 @@ testRule(
       'rs274ngc',
       'G21 G90 G94\n#<depth>=3\n#<wide>=4\n(print,depth #<depth>)\n(debug,#<wide>)\nM2\n',
     ],
+    [
+      'a comment tells what it holds',
+      'rs274ngc',
+      'G21 G90 G94\n#<depth>=3\nM2\n(Results: #<depth> the depth)\n',
+    ],
     ['tested', 'rs274ngc', 'G21 G90 G94\n#<n>=0\no1 while [#<n> LT 3]\n  #<n>=[#<n> + 1]\no1 endwhile\nM2\n'],
     [
       'handed on and returned',

@@ -262,7 +262,7 @@ test('our own requests: rules, pages, profile, allowance', async () => {
 test('a routine is described, written with the error to expect, and offered as a completion', async () => {
   await client.initialize(editorCapabilities);
   const uri = uriOf('new.ngc');
-  await client.open(uri, 'G20 G90 G94\n#<hole> = 1\nprobe b\nM2\n');
+  await client.open(uri, 'G20 G90 G94\n#<_hole> = 1\nprobe b\nM2\n');
   const place = { uri, position: { line: 2, character: 7 } };
   const described = await client.request<DescribeRoutinesResult>('probewright/describeRoutines', place);
   expect(described).toMatchObject({ dialect: 'rs274ngc', units: 'inch', profile: null });
