@@ -18,8 +18,14 @@ export function expectationsOf(setup: Setup): Expectation[] {
  * What is expected of a part that was moved. Shifted, its places move along; turned, those of which x and y are both
  * expected turn too, and the others can't be judged.
  */
-export function moved(expectations: readonly Expectation[], move: PartMove | null): readonly Expectation[] {
-  if (move === null) return expectations;
+export function moved(
+  expectations: readonly Expectation[],
+  moves: readonly PartMove[],
+): readonly Expectation[] {
+  return moves.reduce(movedOnce, expectations);
+}
+
+function movedOnce(expectations: readonly Expectation[], move: PartMove): readonly Expectation[] {
   if (move.kind === 'shift')
     return expectations.map((expectation) => {
       const axis = isPlace(expectation.key) ? 'xyz'.indexOf(expectation.key.slice(-1)) : -1;

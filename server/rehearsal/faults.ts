@@ -27,8 +27,8 @@ export interface Fault {
   /** The touch that it happens at, from 1. */
   readonly touch: number | null;
   readonly change: (disturbance: Disturbance) => Disturbance;
-  /** Where a place of the part goes, for what is expected; null: nothing is expected any more. */
-  readonly moves: PartMove | null;
+  /** Where a place of the part goes, one move after the other. */
+  readonly moves: readonly PartMove[];
   /** The part is not there: whatever is written is wrong. */
   readonly partAbsent: boolean;
 }
@@ -70,7 +70,7 @@ export function joined(first: readonly Fault[], second: readonly Fault[]): Fault
           .join(', '),
         touch: a.touch ?? b.touch,
         change: (disturbance) => b.change(a.change(disturbance)),
-        moves: a.moves ?? b.moves,
+        moves: [...a.moves, ...b.moves],
         partAbsent: a.partAbsent || b.partAbsent,
       }),
     ),
@@ -87,7 +87,7 @@ const forms: Readonly<Record<FaultName, Forms>> = {
       ? []
       : alongAxes(uncertainty).map(({ detail, by }) =>
           fault('part-shifted', (before) => ({ solids: shifted(before.solids, by) }), detail, {
-            moves: { kind: 'shift', by },
+            moves: [{ kind: 'shift', by }],
           }),
         ),
   'part-turned': ({ solids, uncertainty }) => {
@@ -98,7 +98,7 @@ const forms: Readonly<Record<FaultName, Forms>> = {
       const degrees = sign * uncertainty.degrees;
       const detail = `${sign > 0 ? '+' : '-'}${Math.abs(degrees)}°`;
       const change: Change = (before) => ({ solids: turned(before.solids, centre, degrees) });
-      return fault('part-turned', change, detail, { moves: { kind: 'turn', centre, degrees } });
+      return fault('part-turned', change, detail, { moves: [{ kind: 'turn', centre, degrees }] });
     });
   },
   'probe-dead': (_, touches) => (touches === 0 ? [] : [fault('probe-dead', () => ({ deadProbe: true }))]),
@@ -133,7 +133,7 @@ function fault(
   detail = '',
   more: Partial<Pick<Fault, 'touch' | 'moves' | 'partAbsent'>> = {},
 ): Fault {
-  const { touch = null, moves = null, partAbsent = false } = more;
+  const { touch = null, moves = [], partAbsent = false } = more;
   return { name, detail, touch, moves, partAbsent, change: (before) => ({ ...before, ...change(before) }) };
 }
 

@@ -66,7 +66,11 @@ export function monteCarlo(
   for (let run = 0; run < runs; run++) {
     if (run % 100 === 0) progress?.(run, runs);
     const record = runOnce(stage.program, stage.parts, undisturbed(setup), part, limits, chance);
-    const { name } = outcomeOf(record, expectations, { partAbsent: false, usual: null });
+    const { name } = outcomeOf(record, expectations, {
+      partAbsent: false,
+      usual: null,
+      writesDatums: () => false,
+    });
     outcomes.set(name, (outcomes.get(name) ?? 0) + 1);
     for (const { expectation, error } of errorsOf(expectations, record)) {
       const found = errors.get(expectation.key) ?? [];

@@ -1,4 +1,5 @@
 import { type Expectation, errorsOf, type FoundError } from './expectations.ts';
+import { lastWords } from './lastWords.ts';
 import type { RunRecord } from './runRecord.ts';
 
 /** Worst first. */
@@ -35,19 +36,25 @@ export interface Outcome {
 /** The tolerance's last digit is not to hang on rounding. */
 const rounding = 1e-9;
 
-/**
- * The worst that happened in a run. `usual`: lines whose messages the undisturbed run shows (null: this is that run);
- * such a message stops nothing.
- */
+export interface Circumstances {
+  readonly partAbsent: boolean;
+  /** Lines whose messages the undisturbed run shows on its way; they stop nothing. null: this is that run. */
+  readonly usual: ReadonlySet<number> | null;
+  /** Whether the program writes work offsets where it gets to the end of its work. */
+  readonly writesDatums: () => boolean;
+}
+
+/** The worst that happened in a run. */
 export function outcomeOf(
   record: RunRecord,
   expectations: readonly Expectation[],
-  { partAbsent, usual }: { readonly partAbsent: boolean; readonly usual: ReadonlySet<number> | null },
+  circumstances: Circumstances,
 ): Outcome {
+  const { partAbsent } = circumstances;
   const found = errorsOf(expectations, record);
   const errors = new Map(found.map(({ expectation, error }) => [expectation.key, error]));
   const unwritten = expectations.map(({ key }) => key).filter((key) => !errors.has(key));
-  const stopped = isStopped(record, unwritten, usual);
+  const stopped = isStopped(record, unwritten, circumstances);
   const wrong = stopped ? [] : partAbsent ? writtenBlind(record) : beyond(found);
   const { end } = record;
   const name = ((): OutcomeName => {
@@ -64,13 +71,15 @@ export function outcomeOf(
 function isStopped(
   record: RunRecord,
   unwritten: readonly string[],
-  usual: ReadonlySet<number> | null,
+  { usual, writesDatums }: Circumstances,
 ): boolean {
   const { kind } = record.end;
   if (kind === 'alarm' || kind === 'stop' || kind === 'not-followed') return true;
   if (kind !== 'program-end') return false;
-  if (usual === null) return record.messages.length > 0 && unwritten.length > 0;
-  return record.messages.some(({ line }) => !usual.has(line));
+  const last = lastWords(record);
+  if (usual !== null) return last.some(({ line }) => !usual.has(line));
+  if (last.length === 0) return false;
+  return unwritten.length > 0 || (record.written.length === 0 && writesDatums());
 }
 
 function beyond(found: readonly FoundError[]): Outcome['wrong'] {

@@ -1,3 +1,4 @@
+import { analyse } from '../analysis/analysis.ts';
 import { type CalledFiles, noCalledFiles } from '../analysis/calledFiles.ts';
 import { Part } from '../part/part.ts';
 import type { Setup } from '../part/setup.ts';
@@ -10,11 +11,12 @@ import { type Expectation, expectationsOf, moved } from './expectations.ts';
 import { type Fault, type FaultName, faultsFor, joined, undisturbed } from './faults.ts';
 import type { MachineParts } from './machineParts.ts';
 import { MachineValues } from './machineValues.ts';
-import { type Outcome, outcomeOf } from './outcome.ts';
+import { type Circumstances, type Outcome, outcomeOf } from './outcome.ts';
 import { type RunLimits, runOnce } from './runOnce.ts';
 import type { RunRecord } from './runRecord.ts';
 import { storyOf } from './story.ts';
 import { truthFromTouches, unstatedTolerance } from './truthFromTouches.ts';
+import { type UsualRun, usualRun } from './usualRun.ts';
 import { virtualProbe } from './virtualProbe.ts';
 
 export interface RehearseOptions {
@@ -89,20 +91,23 @@ export function* rehearseInSteps(
   const first = runOnce(stage.program, stage.parts, undisturbed(setup), partFor(setup.solids), limits);
   const inferred = truthFromTouches(first, stated, profile.probe.tipDiameter);
   const expectations = [...stated, ...inferred];
-  const plain = judged(stage, first, expectations, null, null);
-  const usual = new Set(first.messages.map(({ line }) => line));
+  const writesDatums = () => hasDatums(source, profile, options.called ?? noCalledFiles);
+  const judge = (record: RunRecord, fault: Fault | null, usual: UsualRun | null) =>
+    judged(stage, record, moved(expectations, fault?.moves ?? []), { fault, usual, writesDatums });
+  const plain = judge(first, null, null);
+  const usual = usualRun(first, plain.outcome.stopped);
   // A fault may make a program longer, but hardly so much longer.
   const most = Math.min(limits.mostBlocks, 20 * first.blocks + 10_000);
-  const disturbed = { ...stage, parts: { ...stage.parts, usualMessages: usual } };
+  const parts = { ...stage.parts, usualMessages: usual.messages };
   const faults: (RehearsedRun & { fault: Fault })[] = [];
   const wanted = faultsWanted(setup, first.touches.length, options.faults);
   for (const [index, fault] of wanted.entries()) {
     yield { done: index, all: wanted.length };
     const changed = fault.change(undisturbed(setup));
     const part = partFor(changed.solids);
-    const record = runOnce(stage.program, disturbed.parts, changed, part, limitsOf(options, most));
+    const record = runOnce(stage.program, parts, changed, part, limitsOf(options, most));
     if (!record.applied) continue;
-    faults.push({ fault, ...judged(disturbed, record, moved(expectations, fault.moves), fault, usual) });
+    faults.push({ fault, ...judge(record, fault, usual) });
   }
   return {
     undisturbed: plain,
@@ -151,21 +156,34 @@ function faultsWanted(setup: Setup, touches: number, asked: RehearseOptions['fau
   );
 }
 
+function hasDatums(source: Source, profile: Profile, called: CalledFiles): boolean {
+  const { datums, elsewhere } = analyse(source, profile, called);
+  return datums.length + elsewhere.datums.length > 0;
+}
+
+interface Judging extends Pick<Circumstances, 'writesDatums'> {
+  readonly fault: Fault | null;
+  readonly usual: UsualRun | null;
+}
+
 function judged(
   { program }: Stage,
   record: RunRecord,
   expectations: readonly Expectation[],
-  fault: Fault | null,
-  usual: ReadonlySet<number> | null,
+  { fault, usual, writesDatums }: Judging,
 ): RehearsedRun {
-  const outcome = outcomeOf(record, expectations, { partAbsent: fault?.partAbsent ?? false, usual });
+  const outcome = outcomeOf(record, expectations, {
+    partAbsent: fault?.partAbsent ?? false,
+    usual: usual?.messages ?? null,
+    writesDatums,
+  });
   const lineOf = (line: number) => {
     const elsewhere = program.program.elsewhere(line);
     if (elsewhere === null) return `line ${line + 1}`;
     return `${elsewhere.uri.split('/').at(-1)} line ${elsewhere.line + 1}`;
   };
   const own = program.program.elsewhere(outcome.line) === null ? outcome.line : record.endLine;
-  return { record, outcome, line: own + 1, story: storyOf(record, outcome, fault, lineOf) };
+  return { record, outcome, line: own + 1, story: storyOf(record, outcome, { fault, usual, lineOf }) };
 }
 
 const worst: readonly string[] = ['collision', 'wrong-datum', 'endless'];
@@ -176,7 +194,8 @@ function verdictOf(
   expectations: readonly Expectation[],
 ): 'pass' | 'fail' {
   const { name } = plain.outcome;
-  const completed = name === 'completed' && expectations.length === 0 && plain.record.touches.length > 0;
+  const touched = plain.record.touches.some(({ tripped }) => tripped);
+  const completed = name === 'completed' && expectations.length === 0 && touched;
   if (name !== 'datum-right' && !completed) return 'fail';
   return faults.some((run) => worst.includes(run.outcome.name) && !isPastHelp(run)) ? 'fail' : 'pass';
 }

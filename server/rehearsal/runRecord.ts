@@ -40,6 +40,8 @@ export type RunEnd =
 export interface Told {
   readonly line: number;
   readonly text: string;
+  /** How many work offsets were written before it. */
+  readonly written: number;
 }
 
 /** A work offset written: `key` as in `G54.x`; mm, degrees for rotary axes. */

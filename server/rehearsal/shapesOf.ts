@@ -31,9 +31,8 @@ export function shapesOf({ touches }: RunRecord, radius: number): Solid[][] {
   return heightsFor(tops, sides, radius).flatMap((top) => {
     const bottom = Math.min(...faces.map(({ surface, tip }) => Math.min(surface[2], tip))) - thickness;
     const levels = { bottom, top };
-    const solids = sides.length === 0 ? null : (round(sides, levels) ?? straight(sides, tops, levels));
     if (sides.length === 0) return [[block(span(tops, 0), span(tops, 1), levels)]];
-    return solids ? [solids] : [];
+    return [round(sides, levels), straight(sides, tops, levels)].filter((solids) => solids !== null);
   });
 }
 
@@ -57,6 +56,8 @@ function heightsFor(tops: readonly Face[], sides: readonly Face[], radius: numbe
 
 /** A bore or a cylinder, where the touches went all round it. */
 function round(sides: readonly Face[], levels: Levels): Solid[] | null {
+  // Touches that all go about one way go to faces, however round they lie.
+  if (!sides.some(({ way: a }) => sides.some(({ way: b }) => a[0] * b[0] + a[1] * b[1] < -0.4))) return null;
   const circle = roundThrough(sides.map(({ surface: [x, y] }) => [x, y]));
   if (circle === null || circle.off > 0.02 * circle.radius) return null;
   const outward = sides.map(

@@ -1,33 +1,41 @@
 import type { Fault } from './faults.ts';
 import type { Outcome } from './outcome.ts';
 import type { RunRecord } from './runRecord.ts';
+import { type UsualRun, visitsOf } from './usualRun.ts';
 
 const mostSteps = 6;
 
-/** The shortest story of how a run came to its outcome; `lineOf` gives a line as a person counts it. */
-export function storyOf(
-  record: RunRecord,
-  outcome: Outcome,
-  fault: Fault | null,
-  lineOf: (line: number) => string,
-): string {
+export interface ToldOf {
+  /** null: the undisturbed run. */
+  readonly fault: Fault | null;
+  readonly usual: UsualRun | null;
+  /** A line as a person counts it. */
+  lineOf(line: number): string;
+}
+
+/** The shortest story of how a run came to its outcome. */
+export function storyOf(record: RunRecord, outcome: Outcome, of: ToldOf): string {
+  const { lineOf } = of;
   const isQuiet = outcome.name === 'datum-right' || outcome.name === 'completed';
-  const before = isQuiet ? [] : strange(record, fault, lineOf);
+  const before = isQuiet ? [] : strange(record, of);
   const steps = [...before, ...ending(record, outcome, lineOf)];
   const told = steps.length > mostSteps ? [...steps.slice(0, mostSteps - 2), '…', ...steps.slice(-1)] : steps;
   return told.filter((step, i) => step !== told[i - 1]).join('; ');
 }
 
 /** What went otherwise than the program's author had in mind: touches that met nothing, and who went on with them. */
-function strange(record: RunRecord, fault: Fault | null, lineOf: (line: number) => string): string[] {
+function strange(record: RunRecord, { fault, usual, lineOf }: ToldOf): string[] {
   const texts: string[] = [];
+  const visits = visitsOf(record.touches);
   for (const [index, touch] of record.touches.entries()) {
     const at = lineOf(touch.line);
     if (fault?.name.includes('false-trip') && fault.touch === index + 1)
       texts.push(`${at}: the probe trips half-way to the surface`);
-    else if (!touch.tripped && isJudged(record, touch.line)) texts.push(`${at}: no contact`);
+    else if (!touch.tripped && !usual?.missed.has(visits[index] ?? '') && isJudged(record, touch.line))
+      texts.push(`${at}: no contact`);
   }
-  for (const line of new Set(record.kept)) texts.push(`${lineOf(line)} keeps the end of the travel`);
+  for (const line of new Set(record.kept))
+    if (!usual?.kept.has(line)) texts.push(`${lineOf(line)} keeps the end of the travel`);
   return texts;
 }
 
@@ -81,7 +89,9 @@ function stopStory(
 
 function completedStory(record: RunRecord, outcome: Outcome): string {
   if (outcome.unwritten.length > 0) return `ends without writing ${outcome.unwritten.join(', ')}`;
-  return record.touches.length === 0 ? 'ends without a touch' : 'ends; nothing was expected of it';
+  if (record.touches.length === 0) return 'ends without a touch';
+  if (!record.touches.some(({ tripped }) => tripped)) return 'ends, and no touch met anything';
+  return 'ends; nothing was expected of it';
 }
 
 function millimetres(value: number): string {

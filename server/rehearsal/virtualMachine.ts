@@ -12,6 +12,7 @@ import { alarmWords } from './alarmWords.ts';
 import { ArmedMachine } from './armedMachine.ts';
 import { type Chance, noChance } from './chance.ts';
 import type { Disturbance } from './disturbance.ts';
+import { lastWords } from './lastWords.ts';
 import type { MachineParts } from './machineParts.ts';
 import { RunLog } from './runLog.ts';
 import { touchRefusal } from './touchRefusal.ts';
@@ -97,7 +98,7 @@ export class VirtualMachine implements World {
     else if (event.kind === 'stop') this.stop(place.line);
     else if (event.kind === 'alarm') log.alarm(place.line, event.text || 'an alarm of the program');
     else {
-      log.messages.push({ line: place.line, text: event.text });
+      log.messages.push({ line: place.line, text: event.text, written: log.written.length });
       // A number comes with the message that stops (#3006).
       if (event.number !== null) this.stop(place.line);
     }
@@ -178,10 +179,11 @@ export class VirtualMachine implements World {
   }
 
   private stop(line: number): void {
-    this.log.stops.push(line);
+    const { log } = this;
     const { usualMessages } = this.parts;
-    const said = this.log.messages.at(-1);
-    if (usualMessages !== null && said && !usualMessages.has(said.line)) this.log.end({ kind: 'stop', line });
+    log.stops.push(line);
+    if (usualMessages !== null && lastWords(log).some((said) => !usualMessages.has(said.line)))
+      log.end({ kind: 'stop', line });
   }
 
   /** The angle of M19 stands in R or S (common practice, no source). */

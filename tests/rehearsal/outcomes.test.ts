@@ -223,6 +223,23 @@ describe('faults', () => {
     expect(both).toHaveLength(6);
   });
 
+  test('a part that is shifted and turned: what is expected goes both ways', () => {
+    const across = (axis: string, n: number) =>
+      `G38.2 ${axis}30 F60\n#1 = #506${n}\nG0 ${axis}0\nG38.2 ${axis}-30 F60\n#2 = #506${n}\nG0 ${axis}[[#1 + #2] / 2]\n`;
+    const program = `${head}${across('X', 1)}${across('Y', 2)}G10 L20 P1 X0 Y0\nG0 Z20\nM2`;
+    const bore = {
+      start: [0, 0, -10],
+      part: [
+        { add: 'block', min: [-100, -50, -30], max: [50, 50, 0] },
+        { cut: 'bore', center: [0, 0], diameter: 40, top: 0, depth: 30 },
+      ],
+      uncertainty: { x: 1, degrees: 2 },
+      expect: { 'G54.x': { value: 0, tolerance: 0.05 }, 'G54.y': { value: 0, tolerance: 0.05 } },
+    };
+    expect(outcomesOf(['part-shifted', 'part-turned'], program, bore)).toEqual(Array(4).fill('datum-right'));
+    expect(outcomesOf(['part-turned', 'part-shifted'], program, bore)).toEqual(Array(4).fill('datum-right'));
+  });
+
   test('a fault without a size is left out', () => {
     const { faults } = rehearsed(careful, { ...plate, expect: expectTop });
     const names = new Set(faults.map(({ fault }) => fault.name));

@@ -67,6 +67,15 @@ describe('a setup that follows from what a program touches', () => {
     expect({ outcome, story }).toMatchObject({ outcome: expect.stringMatching(/^(datum-right|completed)$/) });
   });
 
+  test('four touches at a corner are on a circle too, and make a corner all the same', () => {
+    const corner = routines.find(({ name }) => name === 'outside-corner');
+    const options = { profile: builtInProfile, dialect: 'rs274ngc', form: 'inline', units: 'mm' } as const;
+    const written = corner && writeRoutine(corner, {}, { ...options, standAlone: true });
+    if (!written || !('text' in written)) throw new Error('the corner is not written');
+    const { outcome, shapes } = proposed(written.text, 'rs274ngc', builtInProfile);
+    expect({ outcome, shapes }).toEqual({ outcome: 'datum-right', shapes: 'add block' });
+  });
+
   test('the width that the program tests decides how large the bore is', () => {
     const [, bore] = proposed(text('bore-centre.ngc')).setup.solids;
     const radius = bore?.outline.kind === 'circle' ? bore.outline.radius : 0;
