@@ -3,7 +3,9 @@ import type { DialectName } from '../syntax/dialect.ts';
 import { failingSides } from './conditions.ts';
 import { copyFlow, type Running, setMade } from './flowing.ts';
 
-/** What flows to the two sides of a test: the touches it looks at are tested, not in contact on the failing side, in contact on the other. */
+/**
+ * What flows to the two sides of a test, one flow where it tells nothing: the touches it looks at are tested, not in contact on the failing side, in contact on the other.
+ */
 export function sidesOf(
   value: Value,
   flow: Running,
@@ -15,7 +17,7 @@ export function sidesOf(
     if (made) setMade(flow, touch, { ...made, tested: true, arithmetic: null });
   }
   const whenTrue = flow;
-  const whenFalse = copyFlow(flow);
+  const whenFalse = failures.length === 0 ? flow : copyFlow(flow);
   for (const { touch, side } of failures) {
     const made = flow.made.get(touch);
     // What an earlier test has shown to be in contact stays so on both sides.

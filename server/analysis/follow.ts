@@ -12,6 +12,7 @@ import { bindArguments, calleeOf, callerOf, unbind } from './calls.ts';
 import { copyFlow, equalFlows, type Flowing, joinFlows, type Running, startFlow } from './flowing.ts';
 import type { FollowedText } from './followedText.ts';
 import type { Graph, Node } from './graph.ts';
+import { shareWith } from './identicalFlows.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
 import { lostTrack } from './lostTrack.ts';
 import type { Handover } from './model.ts';
@@ -171,16 +172,18 @@ export class Follower {
     // Lowest first: a node is taken when what stands before it has settled, but for loops, which turn back.
     for (let id = 0; id < waiting.length; id++) {
       const node = graph.nodes[id];
-      const before = entries[id];
-      if (!waiting[id] || !node || !before || this.cutShort) continue;
+      const entered = entries[id];
+      if (!waiting[id] || !node || !entered || this.cutShort) continue;
       waiting[id] = 0;
+      const before = this.heldBefore(node, entered, chain);
+      entries[id] = before;
       let back = id;
       for (const { to, flow } of yield* this.transfer(node, before, chain, false)) {
-        if (to < 0 || !flow) continue;
         const known = entries[to];
-        const joined = known ? joinFlows(known, flow, this.meeting(graph, to, chain)) : flow;
-        if (known && equalFlows(known, joined)) continue;
-        entries[to] = joined;
+        if (to < 0 || !flow || known === flow) continue;
+        const joined = known && joinFlows(known, flow, this.meeting(graph, to, chain));
+        if (known && joined && equalFlows(known, joined)) continue;
+        entries[to] = joined ? shareWith(flow, joined) : flow;
         waiting[to] = 1;
         back = Math.min(back, to - 1);
       }
@@ -223,7 +226,13 @@ export class Follower {
       return [];
     }
     if (!node.action) return [{ to: node.successors[0] ?? -1, flow }];
-    return yield* this.act(node, node.action, copyFlow(flow), chain, recording);
+    const ways = yield* this.act(node, node.action, copyFlow(flow), chain, recording);
+    return ways.map((way) => ({ to: way.to, flow: way.flow && shareWith(flow, way.flow) }));
+  }
+
+  private heldBefore(node: Node, entry: Flowing, chain: CallChain): Flowing {
+    const [first] = node.ranges;
+    return first ? this.bench.passages.heldBefore(stretchOf(node, ...first), entry, chain) : entry;
   }
 
   /** The last pass over a long stretch finds what the fixpoint has left. */
@@ -237,7 +246,13 @@ export class Follower {
     return passed;
   }
 
-  private *act(node: Node, action: Action, flow: Running, chain: CallChain, recording: boolean): Flow {
+  private *act(
+    node: Node,
+    action: Action,
+    flow: Running,
+    chain: CallChain,
+    recording: boolean,
+  ): Generator<void, { readonly to: number; readonly flow: Running | null }[]> {
     this.turnTo(flow, chain, recording);
     const scope = this.scopeAt(node.actionLine, flow);
     const next = node.successors[0] ?? -1;
@@ -285,7 +300,8 @@ export class Follower {
     const value = evaluate(action.condition, scope);
     if (value === 0) return flow;
     const { books } = this.bench;
-    const { whenTrue, whenFalse } = sidesOf(value, flow, scope.dialect);
+    const { whenTrue: met, whenFalse } = sidesOf(value, flow, scope.dialect);
+    const whenTrue = copyFlow(met);
     const inside: Scope = { ...scope, state: whenTrue.state };
     books.flow = whenTrue;
     const { statement } = action;

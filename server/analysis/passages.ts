@@ -107,14 +107,11 @@ export class Passages {
       const { firstLine, latest } = chunk;
       if (at % chunksPerLeap === 0)
         run = line === firstLine ? { chunk, at, entry: flow, line, steps, records: records.length } : null;
-      const start = line - firstLine;
-      const end = Math.min(to - firstLine, chunk.chunk.lineCount);
-      const stop = optionalEnd === null ? -1 : optionalEnd - firstLine;
-      const optional = stop >= start && stop < end ? stop : null;
-      const key = (chain.id * 2 + (optional === null ? 0 : 1)) * lineLimit ** 2 + start * lineLimit + end;
+      const part = partOf(chunk, line, { to, optionalEnd }, chain);
+      const { end, optional, key } = part;
       let passage = latest?.key === key && latest.entry === flow ? latest : remembered(chunk, key, flow);
       if (!passage) {
-        passage = this.make(chunk, { start, end, optional }, key, flow, chain);
+        passage = this.make(chunk, part, flow, chain);
         yield;
       }
       flow = passage.exit;
@@ -137,6 +134,13 @@ export class Passages {
     return { flow, ending: null, endedAt: -1, steps, records };
   }
 
+  /** What flows into a stretch, held once: as it was when the stretch was run last, where that was the same. */
+  heldBefore({ from, to, optionalEnd }: Stretch, entry: Flowing, chain: CallChain): Flowing {
+    const chunk = this.text.chunks[this.text.indexOf(from)];
+    if (!chunk) return entry;
+    return remembered(chunk, partOf(chunk, from, { to, optionalEnd }, chain).key, entry)?.entry ?? entry;
+  }
+
   /** The flow before a line of a stretch; null where no path gets there. */
   *before(line: number, stretch: Stretch, entry: Flowing, chain: CallChain): Generator<void, Flowing | null> {
     const chunk = this.text.chunks[this.text.indexOf(line)];
@@ -150,8 +154,7 @@ export class Passages {
 
   private make(
     chunk: FollowedChunk,
-    { start, end, optional }: { start: number; end: number; optional: number | null },
-    key: number,
+    { start, end, optional, key }: Part,
     entry: Flowing,
     chain: CallChain,
   ): Passage {
@@ -213,6 +216,30 @@ export class Passages {
     }
     return { flow, ending, steps };
   }
+}
+
+/** Lines of a chunk, counted in it. */
+interface Part {
+  readonly start: number;
+  readonly end: number;
+  /** A line whose end of the program may be skipped. */
+  readonly optional: number | null;
+  readonly key: number;
+}
+
+/** What lies in the chunk of a stretch from a line on. */
+function partOf(
+  { firstLine, chunk }: FollowedChunk,
+  line: number,
+  { to, optionalEnd }: Pick<Stretch, 'to' | 'optionalEnd'>,
+  chain: CallChain,
+): Part {
+  const start = line - firstLine;
+  const end = Math.min(to - firstLine, chunk.lineCount);
+  const stop = optionalEnd === null ? -1 : optionalEnd - firstLine;
+  const optional = stop >= start && stop < end ? stop : null;
+  const key = (chain.id * 2 + (optional === null ? 0 : 1)) * lineLimit ** 2 + start * lineLimit + end;
+  return { start, end, optional, key };
 }
 
 function remembered(chunk: FollowedChunk, key: number, entry: Flowing): Passage | null {
