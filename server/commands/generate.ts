@@ -1,15 +1,21 @@
 import { resolve } from 'node:path';
 import { closestName } from '../profile/closestName.ts';
 import type { Profile } from '../profile/profile.ts';
+import { proposeSetup } from '../rehearsal/proposeSetup.ts';
 import { allowedText, routineDescriptionText, routineListText } from '../report/routineText.ts';
+import { setupText } from '../report/setupText.ts';
 import { styleFor } from '../report/style.ts';
 import type { InputProblem } from '../routines/readInputs.ts';
 import { describe, listRoutines, routineNamed, routines, writeRoutine } from '../routines/registry.ts';
 import type { Routine, Units } from '../routines/routine.ts';
 import type { DialectName } from '../syntax/dialect.ts';
+import { dialects } from '../syntax/dialects.ts';
+import { Source } from '../syntax/source.ts';
+import { SourceText } from '../syntax/sourceText.ts';
 import { profiles } from './profileOf.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
+import { writeFile } from './writeFile.ts';
 
 export interface GenerateOptions {
   /** `name=value` each. */
@@ -20,6 +26,8 @@ export interface GenerateOptions {
   /** null: the profile's. */
   readonly units: Units | null;
   readonly output: string | null;
+  /** Where the setup for the routine's rehearsal goes; null: nowhere. */
+  readonly setupOut: string | null;
   readonly list: boolean;
   readonly describe: boolean;
   readonly format: 'text' | 'json';
@@ -28,6 +36,10 @@ export interface GenerateOptions {
 
 /** `probewright generate FEATURE`: a routine as a complete program; or which there are, or what one asks for. */
 export function generate(feature: string | null, options: GenerateOptions, terminal: Terminal): ExitStatus {
+  if (options.setupOut !== null && (options.list || options.describe))
+    return refuse(terminal, ['--setup-out goes with a routine that is written.']);
+  if (options.setupOut !== null && options.setupOut === options.output)
+    return refuse(terminal, ['--setup-out and -o name the same file.']);
   if (options.list) return give(listing(options, terminal), options, terminal);
   if (feature === null)
     return refuse(terminal, [
@@ -95,11 +107,28 @@ function write(
     units,
     standAlone: true,
   });
-  if ('text' in written) return give(written.text, options, terminal);
+  if ('text' in written) {
+    const setup = giveSetup(written.text, dialect, profile, options, terminal);
+    return setup === 0 ? give(written.text, options, terminal) : setup;
+  }
   return refuse(
     terminal,
     written.problems.map((problem) => problemText(problem, routine, units, profile)),
   );
+}
+
+/** The setup that the routine brings along for its rehearsal. */
+function giveSetup(
+  text: string,
+  dialect: DialectName,
+  profile: Profile,
+  { output, setupOut }: GenerateOptions,
+  terminal: Terminal,
+): ExitStatus {
+  if (setupOut === null) return 0;
+  const proposal = proposeSetup(Source.from(SourceText.from(text), dialects[dialect]), profile);
+  if ('problem' in proposal) return refuse(terminal, [`--setup-out: ${proposal.problem}`]);
+  return writeFile(setupOut, setupText(proposal, output ?? 'the routine'), terminal);
 }
 
 /** The values that the person set, by name. */
@@ -136,6 +165,5 @@ function give(text: string, { output }: GenerateOptions, terminal: Terminal): Ex
     terminal.out(text);
     return 0;
   }
-  const fault = terminal.files.write(resolve(terminal.cwd, output), new TextEncoder().encode(text));
-  return fault === null ? 0 : refuse(terminal, [`${output}: cannot be written: ${fault.problem}.`]);
+  return writeFile(output, text, terminal);
 }

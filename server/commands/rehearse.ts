@@ -22,6 +22,7 @@ import { decodeProgram } from './programText.ts';
 import { readProgram } from './readProgram.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
+import { writeFile } from './writeFile.ts';
 
 export interface RehearseCommandOptions {
   /** null: none, which goes with `propose` alone. */
@@ -106,8 +107,7 @@ function propose(
     terminal.out(text);
     return 0;
   }
-  const fault = terminal.files.write(resolve(terminal.cwd, output), new TextEncoder().encode(text));
-  return fault === null ? 0 : refuse(terminal, [`${output}: cannot be written: ${fault.problem}.`]);
+  return writeFile(output, text, terminal);
 }
 
 interface Wanted {

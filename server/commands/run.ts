@@ -141,6 +141,12 @@ function addGenerate(program: Command, terminal: Terminal, settle: Settle): void
       new Option('--units <units>', 'of the inputs and of the routine').choices(['mm', 'inch']).default(null),
     )
     .addOption(new Option('-o, --output <file>', 'write to a file instead of standard output').default(null))
+    .addOption(
+      new Option(
+        '--setup-out <file>',
+        'write a setup for its rehearsal too, with the part that it expects',
+      ).default(null),
+    )
     .option('--list', 'the features', false)
     .option('--describe', 'the inputs of a feature', false)
     .addOption(formatOption('text', 'json'))

@@ -55,6 +55,12 @@ export class MachineValues {
     return isNumber(tool) ? (this.setup.tools.get(Math.round(tool)) ?? null) : null;
   }
 
+  /** How much of the tool's length by the table is not in force, mm. */
+  lengthLeftOut(state: State): number {
+    const inForce = state.rig.toolOffset[2] ?? 0;
+    return isNumber(inForce) ? (this.loaded(state)?.length ?? 0) - inForce : 0;
+  }
+
   /** `tool:3:z`, `tool:3:diameter`, `reference:1:x`, `shift:g92:x`. */
   private entry(name: string): Value | null {
     const [kind, number, field] = name.split(':');

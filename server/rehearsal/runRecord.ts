@@ -51,6 +51,8 @@ export interface DatumWritten {
   readonly value: number;
   /** How many touches came before it. */
   readonly touches: number;
+  /** How much of the tool's length by the table was not in force, mm: a Z that is written then holds it. */
+  readonly lengthLeftOut: number;
 }
 
 /** All that one run left behind. */

@@ -8,7 +8,7 @@ export const unstatedTolerance = 0.05;
  * What a datum should come to where the setup expects nothing of it, by the part that the undisturbed run met: half-way
  * between two faces (or the sides of a bore) that were touched from opposite ways along its axis, else the face that was
  * touched last. A datum farther away than a missing or doubled radius could put it was meant to lie elsewhere: it can't
- * be judged.
+ * be judged. In Z the length of the tool belongs to the datum where it is not in force.
  */
 export function truthFromTouches(
   record: RunRecord,
@@ -17,10 +17,11 @@ export function truthFromTouches(
 ): Expectation[] {
   const known = new Set(stated.map(({ key }) => key));
   const found = new Map<string, Expectation>();
-  for (const { key, value, touches } of record.written) {
+  for (const { key, value, touches, lengthLeftOut } of record.written) {
     const axis = 'xyz'.indexOf(key.slice(-1));
     if (touches === 0 || axis < 0 || known.has(key) || !/^G5\d/.test(key)) continue;
-    const met = touchedPlace(record.touches.slice(0, touches), axis as 0 | 1 | 2);
+    const place = touchedPlace(record.touches.slice(0, touches), axis as 0 | 1 | 2);
+    const met = place === null ? null : place + (axis === 2 ? lengthLeftOut : 0);
     if (met === null || Math.abs(value - met) > 1.1 * tipDiameter) found.delete(key);
     else found.set(key, { key, value: met, tolerance: unstatedTolerance });
   }

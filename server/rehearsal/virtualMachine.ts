@@ -153,7 +153,9 @@ export class VirtualMachine implements World {
     for (const { line, key, number } of this.pending.splice(0)) {
       const value = this.number(number, scope);
       const scale = /\.[abc]$/.test(key) ? 1 : unit;
-      this.log.written.push({ line, key, value: value * scale, touches: this.armed.count });
+      const lengthLeftOut = this.parts.values.lengthLeftOut(scope.state);
+      const { count: touches } = this.armed;
+      this.log.written.push({ line, key, value: value * scale, touches, lengthLeftOut });
     }
     if (this.log.seconds > mostSeconds)
       this.log.end({ kind: 'endless', line: scope.line, text: 'more than ten hours on the machine' });

@@ -1,5 +1,7 @@
 import { describe, expect, test } from 'vitest';
+import { routines } from '../../server/routines/registry.ts';
 import { ran } from './fakeTerminal.ts';
+import { rehearsedAsBrought } from './setupOut.ts';
 
 const json = async (argv: readonly string[], situation = {}) =>
   JSON.parse((await ran(['generate', ...argv, '--format', 'json'], situation)).out);
@@ -97,6 +99,14 @@ describe('a routine', () => {
   });
 });
 
+describe('--setup-out', () => {
+  const each = routines.map(({ name }, index) => [name, index % 2 === 0 ? 'rs274ngc' : 'macro'] as const);
+  test.each(each)('%s in %s brings a setup along in which it passes its rehearsal', async (name, dialect) => {
+    const { verdict, outcome } = await rehearsedAsBrought([name, '--dialect', dialect]);
+    expect({ verdict, outcome }).toEqual({ verdict: 'pass', outcome: 'datum-right' });
+  });
+});
+
 describe('what makes no sense ends with 2, names the input and what it takes', () => {
   test.each([
     [['bor'], 'there is no routine "bor". Did you mean bore?'],
@@ -115,6 +125,9 @@ describe('what makes no sense ends with 2, names the input and what it takes', (
     [['bore', '--set', 'diameter'], '--set diameter: write name=value'],
     [['bore', '--set', 'diameter=40', 'diameter=41'], '--set diameter: set twice.'],
     [['bore', '--format', 'json'], '--format json goes with --list and --describe'],
+    [['bore', '--list', '--setup-out', 's.json'], '--setup-out goes with a routine that is written'],
+    [['bore', '-o', 'bore.ngc', '--setup-out', 'bore.ngc'], '--setup-out and -o name the same file'],
+    [['bore', '--setup-out', 'locked.json'], 'locked.json: cannot be written: no permission.'],
     [['bore', '-o', 'locked.ngc'], 'locked.ngc: cannot be written: no permission.'],
   ])('%j', async (argv, message) => {
     const result = await ran(['generate', ...argv]);

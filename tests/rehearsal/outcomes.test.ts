@@ -146,6 +146,17 @@ describe('where nothing is expected, the truth follows from what was touched', (
     expect(undisturbed.outcome.errors.get('G54.x')).toBeCloseTo(-2, 2);
   });
 
+  test.each([
+    ['in force', 'G43 H1\n'],
+    ['not in force, so that the datum holds it', ''],
+  ])('a height with the tool length %s', (_, length) => {
+    const long = { ...plate, start: [0, 0, 100], tool: 1, tools: { '1': { length: 80 } } };
+    const program = `${head}${length}G91\nG38.2 Z-25 F60\nG90\n#1 = #5063\nG10 L20 P1 Z[#<_z> - #1]\nM2`;
+    const { undisturbed } = rehearsed(program, long, { options: { faults: ['wrong-tool'] } });
+    expect(undisturbed.outcome.name).toBe('datum-right');
+    expect(undisturbed.outcome.errors.get('G54.z')).toBeCloseTo(0, 7);
+  });
+
   test('a datum that was meant to lie elsewhere is not judged', () => {
     expect(outcome(across('G10 L2 P1 X[[#1 + #2] / 2 - 40]'), bore)).toBe('completed');
   });
