@@ -2,6 +2,7 @@ import * as vscode from 'vscode';
 import type { LanguageClient } from 'vscode-languageclient/node';
 import { allowHereCommand, explainRuleCommand, writeRoutineCommand } from '../server/protocol/requests.ts';
 import { allowHere } from './commands/allowHere.ts';
+import { calibrate, planCalibration, showProbe } from './commands/calibrate.ts';
 import { createProfile } from './commands/createProfile.ts';
 import { explainRule } from './commands/explainRule.ts';
 import { openDemo } from './commands/openDemo.ts';
@@ -30,6 +31,9 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     [allowHereCommand]: (uri: string, line: number, rule: string, reason?: string) =>
       allowHere(client, uri, line, rule, reason),
     'probewright.rehearse': () => rehearse(client, rehearsals),
+    'probewright.calibrate': () => calibrate(client, pages),
+    'probewright.planCalibration': () => planCalibration(client, pages),
+    'probewright.showProbe': () => showProbe(pages),
     'probewright.createProfile': () => createProfile(client),
     'probewright.showEffectiveProfile': () => showEffectiveProfile(pages),
     'probewright.openDemo': () => openDemo(context.extensionUri),

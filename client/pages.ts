@@ -1,5 +1,6 @@
 import * as vscode from 'vscode';
 import type { LanguageClient } from 'vscode-languageclient/node';
+import { type ShowProbeParams, showProbe } from '../server/protocol/calibration.ts';
 import {
   type EffectiveProfileParams,
   type ExplainRuleParams,
@@ -16,6 +17,8 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
   readonly #changed = new vscode.EventEmitter<vscode.Uri>();
   readonly #registration: vscode.Disposable;
   readonly onDidChange = this.#changed.event;
+  /** Pages that were made once, by their path. */
+  readonly #made = new Map<string, Page>();
 
   constructor(client: LanguageClient) {
     this.#client = client;
@@ -37,9 +40,32 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
     return this.#show(uri, vscode.ViewColumn.Active);
   }
 
+  /** What is known of the probe whose profile is the nearest to a file. */
+  showProbe(near: string, day: string): Promise<void> {
+    const uri = vscode.Uri.from({ scheme, path: '/probe/The probe.md', query: near, fragment: day });
+    return this.#show(uri, vscode.ViewColumn.Active);
+  }
+
+  /** A page that is not asked for again. */
+  showMade(page: Page): Promise<void> {
+    const uri = vscode.Uri.from({ scheme, path: `/made/${page.title.replaceAll('/', ' ')}.md` });
+    this.#made.set(uri.path, page);
+    return this.#show(uri, vscode.ViewColumn.Beside);
+  }
+
   async provideTextDocumentContent(uri: vscode.Uri): Promise<string> {
-    const page = uri.path.startsWith('/rule/') ? await this.#rule(uri) : await this.#profile(uri);
-    return page?.markdown ?? 'There is no such page.';
+    return (await this.#page(uri))?.markdown ?? 'There is no such page.';
+  }
+
+  async #page(uri: vscode.Uri): Promise<Page | null> {
+    if (uri.path.startsWith('/rule/')) return this.#rule(uri);
+    if (uri.path.startsWith('/made/')) return this.#made.get(uri.path) ?? null;
+    return uri.path.startsWith('/probe/') ? this.#probe(uri) : this.#profile(uri);
+  }
+
+  #probe({ query, fragment }: vscode.Uri): Promise<Page> {
+    const params: ShowProbeParams = { uri: query, day: fragment };
+    return this.#client.sendRequest<Page>(showProbe, params);
   }
 
   #rule({ path }: vscode.Uri): Promise<Page | null> {

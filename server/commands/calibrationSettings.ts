@@ -1,12 +1,11 @@
 import { dirname, join, resolve } from 'node:path';
 import { ruleIds } from '../checks/registry.ts';
 import { isDate } from '../probe/calibration/readHistory.ts';
-import type { MillimetresPer } from '../probe/calibration/readTouches.ts';
-import type { Reference, ReferenceKind, Spread } from '../probe/calibration/touches.ts';
-import { probeOf } from '../profile/probeOf.ts';
+import type { Reference, ReferenceKind } from '../probe/calibration/touches.ts';
 import { builtInProfile, type Profile } from '../profile/profile.ts';
 import { profileWithoutCalibration } from '../profile/writeCalibration.ts';
-import { type Quantities, quantities } from '../report/quantities.ts';
+import { type Asking, byOptions } from '../report/asking.ts';
+import { type CalibrationBasis, calibrationBasis } from '../report/calibrationBasis.ts';
 import type { Faults } from '../report/touchesOf.ts';
 import { profileName } from '../workspace/documentKind.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
@@ -16,17 +15,14 @@ import { type Coding, decodeProgram } from './programText.ts';
 import type { Terminal } from './terminal.ts';
 
 /** The options of `calibrate` as numbers in mm, and the profile that they go with. */
-export interface CalibrationSettings {
+export interface CalibrationSettings extends CalibrationBasis {
   readonly profile: Profile;
   /** Absolute; where a calibration is written. */
   readonly profilePath: string;
   readonly profileExists: boolean;
-  readonly millimetres: MillimetresPer;
-  readonly show: Quantities;
   /** null: no size was given. */
   readonly reference: Reference<ReferenceKind | 'sphere'> | null;
   readonly referenceUncertaintyStated: boolean;
-  readonly tipDiameter: number | null;
   /** That the person gave on the command line. */
   readonly tipGiven: boolean;
   readonly orders: readonly number[];
@@ -34,9 +30,7 @@ export interface CalibrationSettings {
   readonly spindles: readonly number[];
   readonly temperature: number | null;
   readonly date: string;
-  readonly repeatability: Spread;
-  /** What `repeatability` rests on. */
-  readonly statedSpread: string;
+  readonly asking: Asking;
 }
 
 export type { Faults };
@@ -52,7 +46,8 @@ export function calibrationSettings(
   const found = findProfile(options, touches, terminal);
   if ('faults' in found) return found;
   const { profile } = found;
-  const millimetres: MillimetresPer = (options.units ?? profile.units) === 'inch' ? 25.4 : 1;
+  const basis = calibrationBasis(profile, options.units ?? profile.units);
+  const { millimetres } = basis;
   const faults: string[] = [];
   const length = (name: string, text: string | null, least: 'positive' | 'zero', example: number) => {
     if (text === null) return null;
@@ -84,24 +79,20 @@ export function calibrationSettings(
   if (options.date !== null && !isDate(options.date))
     faults.push(`--date ${options.date}: a day such as 2025-03-31.`);
   if (faults.length > 0) return { faults };
-  const { repeatability } = probeOf(profile);
   return {
     ...found,
-    millimetres,
-    show: quantities(millimetres === 1 ? 'mm' : 'inch'),
+    ...basis,
     reference:
       size === null ? null : { kind: options.referenceKind, size, expandedUncertainty: uncertainty ?? 0 },
     referenceUncertaintyStated: uncertainty !== null,
-    tipDiameter:
-      tip ?? (profile.source('probe.tipDiameter') === 'profile' ? profile.probe.tipDiameter : null),
+    tipDiameter: tip ?? basis.tipDiameter,
     tipGiven: tip !== null,
     orders: options.harmonics === null ? [3] : orders,
     without,
     spindles,
     temperature,
+    asking: byOptions,
     date: options.date ?? today(),
-    repeatability,
-    statedSpread: `${repeatability.source}${profile.source('probe.repeatability') === 'built-in' ? ' (built-in value)' : ', profile'}`,
   };
 }
 

@@ -3,6 +3,7 @@ import { implausibleDirections, implausibleSize } from '../probe/calibration/imp
 import { readTouches } from '../probe/calibration/readTouches.ts';
 import { verifyCalibration } from '../probe/calibration/verify.ts';
 import { probeOf } from '../profile/probeOf.ts';
+import { byOptions } from '../report/asking.ts';
 import { refusalText } from '../report/calibrationRefusal.ts';
 import { styleFor } from '../report/style.ts';
 import { touchesOf } from '../report/touchesOf.ts';
@@ -34,7 +35,7 @@ export async function verifyTouches(
   const words = (refusal: Parameters<typeof refusalText>[0]) =>
     refuse(
       terminal,
-      refusalText(refusal, kept, show).map((text) => `${name}: ${text}`),
+      refusalText(refusal, kept, show, byOptions).map((text) => `${name}: ${text}`),
     );
   // Touches of one axis stand on a line, as they should.
   if (implausible !== null && implausible.kind !== 'collinear') return words(implausible);

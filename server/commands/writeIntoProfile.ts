@@ -1,7 +1,7 @@
 import { dirname, relative } from 'node:path';
 import { ruleIds } from '../checks/registry.ts';
 import { writeCalibration } from '../profile/writeCalibration.ts';
-import { calibrationEntry } from '../report/calibrationEntry.ts';
+import { calibrationEntry, unfitForProfile } from '../report/calibrationEntry.ts';
 import type { CalibrationReport } from '../report/calibrationReport.ts';
 import { fineLength } from '../report/fineLength.ts';
 import type { CalibrationSettings, Faults } from './calibrationSettings.ts';
@@ -52,15 +52,16 @@ const sameTip = 5e-4;
 
 /** What must not get into a profile, or would say something else there. */
 function* profileFaults(
-  { tipDiameter, result, kind }: CalibrationReport,
+  report: CalibrationReport,
   { profile, tipGiven, show }: CalibrationSettings,
   shown: string,
 ): Generator<string> {
+  const { tipDiameter } = report;
   const stated = profile.source('probe.tipDiameter') === 'profile' ? profile.probe.tipDiameter : null;
   if (tipGiven && tipDiameter !== null && stated !== null && Math.abs(stated - tipDiameter) > sameTip)
     yield `${shown}: nothing was written: --tip-diameter is ${fineLength(tipDiameter, show.units)} and probe.tipDiameter ${fineLength(stated, show.units)}. Put the right one into the profile first.`;
-  if (kind === 'round' && result.latencyUnseen)
-    yield 'nothing was written: the touches have several feeds, and no one feed holds for the diameter.';
+  const reason = unfitForProfile(report);
+  if (reason !== null) yield `nothing was written: ${reason}`;
 }
 
 function textBefore(

@@ -1,9 +1,13 @@
 import type { Connection } from 'vscode-languageserver';
 import { explain, rules } from '../checks/registry.ts';
+import * as calibration from '../protocol/calibration.ts';
 import * as protocol from '../protocol/requests.ts';
 import { allowHereEdit } from './allowHere.ts';
+import { calibrateFromText } from './calibrateFromText.ts';
+import { calibrationPlan } from './calibrationPlan.ts';
 import { effectiveProfilePage } from './effectiveProfilePage.ts';
 import { guarded } from './guard.ts';
+import { probePage } from './probePage.ts';
 import { profileTemplate } from './profileTemplate.ts';
 import { proposeSetupFor } from './proposeSetupFor.ts';
 import { rehearseProgram } from './rehearseProgram.ts';
@@ -38,6 +42,14 @@ export function answerOwnRequests(connection: Connection, session: Session): voi
     ),
   );
   answer(protocol.proposeSetup, ({ uri }: protocol.ProposeSetupParams) => proposeSetupFor(uri, session));
+  answer(calibration.calibrate, (params: calibration.CalibrateParams) => calibrateFromText(params, session));
+  answer(calibration.planCalibration, async (params: calibration.PlanCalibrationParams) => {
+    const { profile } = await session.profiles.of(params.uri);
+    return calibrationPlan(params, profile);
+  });
+  answer(calibration.showProbe, async ({ uri, day }: calibration.ShowProbeParams) =>
+    probePage(await session.profiles.of(uri), day),
+  );
   answer(protocol.describeRoutines, async (place: protocol.DocumentPosition) =>
     describeRoutines(await placeOf(place, session)),
   );

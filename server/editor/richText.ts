@@ -13,6 +13,8 @@ export type Part =
       readonly right: readonly number[];
     }
   | { readonly kind: 'program'; readonly text: string }
+  /** Lines that are set as they stand. */
+  | { readonly kind: 'figures'; readonly text: string }
   | { readonly kind: 'picture'; readonly svg: string; readonly alt: string }
   | { readonly kind: 'rule' };
 
@@ -56,6 +58,8 @@ function markdownOf(part: Part): string {
       ].join('\n');
     case 'program':
       return `\`\`\`gcode\n${part.text}\n\`\`\``;
+    case 'figures':
+      return `\`\`\`text\n${part.text.trimEnd()}\n\`\`\``;
     case 'picture':
       return `![${part.alt}](data:image/svg+xml;base64,${base64(part.svg)})`;
     case 'rule':
@@ -76,6 +80,7 @@ function plainOf(part: Part): string {
     case 'table':
       return plainTable([part.head, ...part.rows], part.right);
     case 'program':
+    case 'figures':
       return part.text;
     default:
       return '';

@@ -35,3 +35,10 @@ function lobesOf(report: CalibrationReport): CalibrationEntry['harmonics'] {
   if (report.kind === 'flat') return null;
   return report.result.harmonics.some(({ order }) => order === 3) ? report.result.harmonics : null;
 }
+
+/** Why a calibration cannot stand in a profile; null: it can. */
+export function unfitForProfile(report: CalibrationReport): string | null {
+  return report.kind === 'round' && report.result.latencyUnseen
+    ? 'the touches have several feeds, and no one feed holds for the diameter.'
+    : null;
+}

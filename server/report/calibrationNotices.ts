@@ -43,7 +43,7 @@ function outliers(report: CalibrationReport): Notice[] {
   return [
     notice(
       'warning',
-      `${linesText(rows)} ${stands} out from the others: residual ${listed(sizes)} (studentised; chance alone does so in about ${100 * outlierSignificance} % of all calibrations). In all numbers here all the same; --without ${rows.join(',')} leaves out what you know to be wrong.`,
+      `${linesText(rows)} ${stands} out from the others: residual ${listed(sizes)} (studentised; chance alone does so in about ${100 * outlierSignificance} % of all calibrations). In all numbers here all the same. ${report.asking.without(rows)}.`,
       rows,
     ),
   ];
@@ -147,21 +147,21 @@ function spread({ result, statedSpread }: CalibrationReport): Notice[] {
       ];
 }
 
-function references({ reference, referenceUncertaintyStated, show }: CalibrationReport): Notice[] {
+function references({ reference, referenceUncertaintyStated, show, asking }: CalibrationReport): Notice[] {
   return [
     ...(referenceUncertaintyStated
       ? []
       : [
           notice(
             'info',
-            `The uncertainty of the ${reference.kind} is not stated (--reference-uncertainty, k = 2) and not in U.`,
+            `The uncertainty of the ${reference.kind} is not stated (${asking.referenceUncertainty}) and not in U.`,
           ),
         ]),
     ...(show.units === 'mm' && reference.size < 3
       ? [
           notice(
             'warning',
-            `A ${reference.kind} of ${show.length(reference.size)}: are these inches? --units inch.`,
+            `A ${reference.kind} of ${show.length(reference.size)}: are these inches? ${asking.inches}.`,
           ),
         ]
       : []),

@@ -5,6 +5,7 @@ import { implausibleSphere } from '../probe/calibration/implausibleSphere.ts';
 import { type MillimetresPer, readSphereTouches, readTouches } from '../probe/calibration/readTouches.ts';
 import { calibrateSphere, type SphereTouch } from '../probe/calibration/sphere.ts';
 import type { CalibrationTouch, Reference, ReferenceKind, Spread } from '../probe/calibration/touches.ts';
+import type { Asking } from './asking.ts';
 import { refusalText } from './calibrationRefusal.ts';
 import type { CalibrationReport, CalibrationReportHead } from './calibrationReport.ts';
 import type { Quantities } from './quantities.ts';
@@ -26,6 +27,7 @@ export interface CalibrationRequest {
   /** Taken where the touches leave no degrees of freedom, and what it rests on. */
   readonly repeatability: Spread;
   readonly statedSpread: string;
+  readonly asking: Asking;
 }
 
 /**
@@ -111,7 +113,7 @@ function refusedWith(
   name: string,
   refusal: Parameters<typeof refusalText>[0],
   reference: Parameters<typeof refusalText>[1],
-  { show }: CalibrationRequest,
+  { show, asking }: CalibrationRequest,
 ): Faults {
-  return { faults: refusalText(refusal, reference, show).map((text) => `${name}: ${text}`) };
+  return { faults: refusalText(refusal, reference, show, asking).map((text) => `${name}: ${text}`) };
 }

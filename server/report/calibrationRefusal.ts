@@ -3,6 +3,7 @@ import type { FlatRefusal } from '../probe/calibration/flat.ts';
 import type { Reading, SizeCure } from '../probe/calibration/implausible.ts';
 import type { Reference } from '../probe/calibration/touches.ts';
 import { degrees } from '../probe/calibration/touches.ts';
+import type { Asking } from './asking.ts';
 import { counted } from './counted.ts';
 import { linesText } from './countWords.ts';
 import type { Quantities } from './quantities.ts';
@@ -12,11 +13,12 @@ export function refusalText(
   refusal: CalibrationRefusal | FlatRefusal | { readonly kind: 'upwards' },
   reference: Reference<'ring' | 'plug' | 'gap' | 'block' | 'sphere'>,
   show: Quantities,
+  asking: Asking,
 ): readonly string[] {
   switch (refusal.kind) {
     case 'too-few':
       return [
-        `${counted(refusal.touches, 'touch', 'touches')}, and at least ${refusal.needed} are needed. Two opposite touches on a block or in a gap give one axis: --reference-kind block or gap.`,
+        `${counted(refusal.touches, 'touch', 'touches')}, and at least ${refusal.needed} are needed. Two opposite touches on a block or in a gap give one axis: ${asking.referenceKind('block or gap')}.`,
       ];
     case 'one-sided':
       if (reference.kind === 'sphere')
@@ -37,7 +39,7 @@ export function refusalText(
     case 'directions':
       return [readingText(refusal.reading)];
     case 'other-kind':
-      return [otherKind[reference.kind]];
+      return [otherKind(reference.kind, asking)];
     case 'upwards':
       return [
         'the elevations fit the coordinates with the other sign: they are those of the approach, so straight down is −90.',
@@ -52,7 +54,7 @@ export function refusalText(
         'directions and coordinates do not belong together in any reading that is known here. Check the columns direction, x and y.',
       ];
     case 'size':
-      return [sizeText(refusal, reference, show)];
+      return [sizeText(refusal, reference, show, asking)];
     case 'several-axes':
       return [
         refusal.radians
@@ -82,26 +84,32 @@ function readingText(reading: Reading): string {
   }
 }
 
-const otherKind = {
-  ring: 'the stylus stood opposite to every direction: that is a plug, touched from outside. --reference-kind plug, or directions that are not those of approach.',
-  plug: 'the stylus stood opposite to every direction: that is a ring, touched from inside. --reference-kind ring, or directions that are not those of approach.',
-  gap: 'the touches stood on the other sides: that is a block, touched from outside. --reference-kind block, or directions that are not those of approach.',
-  block:
-    'the touches stood on the other sides: that is a gap, touched from inside. --reference-kind gap, or directions that are not those of approach.',
-  sphere:
-    'the directions point away from the sphere: azimuth and elevation are those of the approach, towards its centre.',
-} as const;
+function otherKind(
+  kind: Reference<'ring' | 'plug' | 'gap' | 'block' | 'sphere'>['kind'],
+  asking: Asking,
+): string {
+  const other = { ring: 'plug', plug: 'ring', gap: 'block', block: 'gap', sphere: null }[kind];
+  if (other === null)
+    return 'the directions point away from the sphere: azimuth and elevation are those of the approach, towards its centre.';
+  const seen =
+    kind === 'ring' || kind === 'plug'
+      ? 'the stylus stood opposite to every direction'
+      : 'the touches stood on the other sides';
+  const from = other === 'plug' || other === 'block' ? 'outside' : 'inside';
+  return `${seen}: that is a ${other}, touched from ${from}. ${asking.referenceKind(other)}, or directions that are not those of approach.`;
+}
 
 function sizeText(
   refusal: { readonly radius: number; readonly expected: number | null; readonly cure: SizeCure | null },
   reference: { readonly kind: string; readonly size: number },
   show: Quantities,
+  asking: Asking,
 ): string {
   const fact = `with a ${reference.kind} of ${show.length(reference.size)} the effective radius would be ${show.length(refusal.radius)}, which no tip has here`;
   const { cure } = refusal;
   if (cure !== null) {
     if (cure.what === 'tip')
-      return `${fact}: the tip diameter and all else are a factor of 25.4 apart. Check --units, --tip-diameter and the units of the profile.`;
+      return `${fact}: the tip diameter and all else are a factor of 25.4 apart. Check ${asking.units}.`;
     const [from, to] = cure.is === 'inch' ? ['inches', 'mm'] : ['mm', 'inches'];
     const looks = cure.what === 'reference' ? 'the reference size looks' : 'x and y look';
     return `${fact}: ${looks} like ${from} where ${to} ${cure.what === 'reference' ? 'is' : 'are'} said.`;

@@ -2,6 +2,7 @@ import type { Calibration } from '../probe/calibration/calibrate.ts';
 import type { FlatCalibration } from '../probe/calibration/flat.ts';
 import type { SphereCalibration } from '../probe/calibration/sphere.ts';
 import type { Reference } from '../probe/calibration/touches.ts';
+import type { Asking } from './asking.ts';
 import type { Quantities } from './quantities.ts';
 
 /** What a report on a calibration says, whichever reference was touched. */
@@ -25,6 +26,7 @@ export interface CalibrationReportHead {
   /** Where the spread was taken from in case the touches do not say: the profile's key and what it is. */
   readonly statedSpread: string;
   readonly referenceUncertaintyStated: boolean;
+  readonly asking: Asking;
 }
 
 /** What a person has to know beside the numbers. */

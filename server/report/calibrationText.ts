@@ -3,6 +3,7 @@ import type { DiameterUncertainty } from '../probe/calibration/diameterUncertain
 import type { FlatCalibration } from '../probe/calibration/flat.ts';
 import type { SphereCalibration } from '../probe/calibration/sphere.ts';
 import type { Harmonic } from '../probe/probe.ts';
+import type { Asking } from './asking.ts';
 import { calibrationNotices } from './calibrationNotices.ts';
 import type { CalibrationReport, Notice } from './calibrationReport.ts';
 import { counted } from './counted.ts';
@@ -14,13 +15,14 @@ import { printable, type Style } from './style.ts';
 
 interface Page {
   readonly show: Quantities;
+  readonly asking: Asking;
   readonly style: Style;
   readonly width: number;
 }
 
 /** A calibration for a person at a terminal. */
 export function calibrationText(report: CalibrationReport, style: Style, width: number): string {
-  const page = { show: report.show, style, width };
+  const page = { show: report.show, asking: report.asking, style, width };
   return [
     heading(report, page),
     labelled('diameter', diameterText(report, page.show), width, style.bold),
@@ -60,10 +62,10 @@ function plusMinus(uncertainty: DiameterUncertainty | null, show: Quantities): s
   return `±${show.error(uncertainty.expandedUncertainty)} (U, 95 %, k = ${uncertainty.coverageFactor.toFixed(2)}, ν = ${freedom})`;
 }
 
-function preTravel({ result, tipDiameter }: CalibrationReport, { show, width }: Page): string {
+function preTravel({ result, tipDiameter, asking }: CalibrationReport, { show, width }: Page): string {
   const text =
     result.meanPreTravel === null || tipDiameter === null
-      ? 'not known: state the actual tip diameter (--tip-diameter, or probe.tipDiameter in the profile)'
+      ? `not known: state the actual tip diameter (${asking.tipDiameter})`
       : `${show.signedError(result.meanPreTravel)} on the mean: half of the tip's ${fineLength(tipDiameter, show.units)} less the effective diameter, latency included`;
   return labelled('pre-travel', text, width);
 }
@@ -139,7 +141,7 @@ function coordinates(values: readonly number[], names: readonly string[], { unit
   return names.map((name, index) => `${name} ${fineLength(values[index] ?? 0, units)}`).join(', ');
 }
 
-function touchTable({ directions, outliers }: Calibration, { show, style, width }: Page): string {
+function touchTable({ directions, outliers }: Calibration, { show, asking, style, width }: Page): string {
   const most = 60;
   const turned = directions.some(({ spindle }) => spindle !== null);
   const rows = directions.slice(0, most).map(({ row, direction, spindle, effectiveRadius, residual }) => {
@@ -148,7 +150,7 @@ function touchTable({ directions, outliers }: Calibration, { show, style, width 
     return outliers.includes(row) ? style.yellow(text) : text;
   });
   const left = directions.length - most;
-  const more = left > 0 ? labelled('', `and ${left} more; --format json has all`, width, style.dim) : '';
+  const more = left > 0 ? labelled('', `and ${left} more; ${asking.wholeTable}`, width, style.dim) : '';
   return `${labelled('touches', 'direction of approach, effective radius, residual (observed − fitted)', width)}${rows.join('')}${more}`;
 }
 

@@ -1,6 +1,7 @@
 import type { CalibrationDesign } from '../probe/calibration/design.ts';
 import type { SphereDesign } from '../probe/calibration/designSphere.ts';
 import type { DiameterUncertainty } from '../probe/calibration/diameterUncertainty.ts';
+import type { Asking } from './asking.ts';
 import { counted } from './counted.ts';
 import { capitalised, countWord, listed } from './countWords.ts';
 import { fineLength } from './fineLength.ts';
@@ -24,6 +25,7 @@ export interface DesignPage {
   readonly show: Quantities;
   readonly style: Style;
   readonly width: number;
+  readonly asking: Asking;
 }
 
 /** Where to touch and what it will tell, before anything is touched. */
@@ -64,7 +66,7 @@ export function designText(
             '',
             page.angles > 1
               ? 'run-out of the tip: one spindle angle does not show it; spend more touches, shared out over the angles you offer'
-              : 'run-out of the tip: a second spindle angle shows it (--spindle 0,180)',
+              : `run-out of the tip: a second spindle angle shows it (${page.asking.spindles})`,
             width,
             style.dim,
           ),
@@ -206,12 +208,12 @@ function heading(touches: number, { style, reference, size, show }: DesignPage):
 
 function sureText(
   { expandedUncertainty, coverageFactor, degreesOfFreedom }: DiameterUncertainty,
-  { show, statedSpread, referenceUncertaintyStated }: DesignPage,
+  { show, statedSpread, referenceUncertaintyStated, asking }: DesignPage,
 ): string {
   const nu = degreesOfFreedom === null || degreesOfFreedom > 1000 ? '∞' : degreesOfFreedom.toFixed(1);
   const reference = referenceUncertaintyStated
     ? 'and the reference'
-    : '; the reference is not in it (--reference-uncertainty)';
+    : `; the reference is not in it (${asking.referenceUncertainty})`;
   return `effective, to ±${show.error(expandedUncertainty)} (U, 95 %, k = ${coverageFactor.toFixed(2)}, ν = ${nu}), from ${statedSpread}${referenceUncertaintyStated ? ' ' : ''}${reference}`;
 }
 
@@ -222,10 +224,10 @@ function layoutText({ touches, directions, spindles }: CalibrationDesign): strin
   return `${capitalised(countWord(directions))} even directions${times}${spindles > 1 ? `, at ${countWord(spindles)} spindle angles` : ''}`;
 }
 
-function closing({ width, style }: DesignPage): string {
+function closing({ width, style, asking }: DesignPage): string {
   return labelled(
     'then',
-    '--format csv writes the table to fill in. Clean reference and ball, the feed that the program will measure with, a hand on the stop.',
+    `${asking.tableToFillIn}. Clean reference and ball, the feed that the program will measure with, a hand on the stop.`,
     width,
     style.dim,
   );

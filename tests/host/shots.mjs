@@ -161,6 +161,38 @@ const shots = {
     await take('rehearsal-proposed');
   },
 
+  async calibration() {
+    await open('ring-touches.csv');
+    await command('probewright.calibrate');
+    const question = page.locator('.quick-input-widget:visible');
+    await question.locator('.monaco-list-row', { hasText: 'ring' }).first().waitFor();
+    await take('calibration-what');
+    await page.keyboard.press('Enter');
+    for (const answer of ['50.001', '0.001']) {
+      await page.waitForTimeout(800);
+      await page.keyboard.type(answer);
+      await page.keyboard.press('Enter');
+    }
+    await page.waitForSelector('iframe.webview.ready');
+    await page.waitForTimeout(3000);
+    await take('calibration');
+    await page.getByRole('button', { name: 'Put it into probewright.json' }).first().click();
+    await page.locator('.tab.active', { hasText: 'probewright.json' }).waitFor();
+    await take('calibration-in-profile');
+    await open('bore-centre.ngc');
+    await command('probewright.showProbe');
+    await page.waitForTimeout(3000);
+    await take('probe');
+    await command('probewright.planCalibration');
+    await question.locator('.monaco-list-row', { hasText: 'ring' }).first().waitFor();
+    for (let step = 1; step <= 3; step++) {
+      await page.keyboard.press('Enter');
+      await page.waitForTimeout(800);
+    }
+    await page.waitForTimeout(3000);
+    await take('calibration-plan');
+  },
+
   async profile() {
     await open('top-face.ngc');
     await command('probewright.showEffectiveProfile');
