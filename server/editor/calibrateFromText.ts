@@ -15,11 +15,10 @@ import { fineLength } from '../report/fineLength.ts';
 import { styleFor } from '../report/style.ts';
 import { fileName } from '../workspace/documentKind.ts';
 import { pathOf } from '../workspace/fileProfile.ts';
+import { figureParts } from './figureParts.ts';
 import { type Part, paragraph, toMarkdown } from './richText.ts';
 import type { Session } from './session.ts';
 
-/** Characters in a line of a page. */
-const pageWidth = 88;
 const plain = styleFor(false);
 
 /** The calibration that the text of a file of touches gives, as a page, and the profile with it. */
@@ -92,7 +91,7 @@ function pageOf(report: CalibrationReport, profile: Profile): string {
             alt: 'Effective radius by direction, and what each touch saw',
           } as const,
         ]),
-    { kind: 'figures', text: calibrationText(report, plain, pageWidth) },
+    ...figureParts((width) => calibrationText(report, plain, width)),
   ];
   return toMarkdown(parts, { pictures: true });
 }

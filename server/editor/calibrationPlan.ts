@@ -14,6 +14,7 @@ import {
   sphereDesignText,
 } from '../report/designText.ts';
 import { styleFor } from '../report/style.ts';
+import { figureParts } from './figureParts.ts';
 import { paragraph, toMarkdown } from './richText.ts';
 
 /** Where to touch and what that will tell, before anything is touched, with the table to fill in. */
@@ -30,7 +31,7 @@ export function calibrationPlan(params: PlanCalibrationParams, profile: Profile)
     feed: profile.statedMeasuringFeed,
     asking: inTheEditor,
     style: styleFor(false),
-    width: 88,
+    width: Number.POSITIVE_INFINITY,
   };
   if (kind === 'sphere') {
     if (touches !== 25) return refused('On a sphere 25 touches are offered, those of ISO 10360-5.');
@@ -62,7 +63,7 @@ function spindlesFor({ touches, spindles }: PlanCalibrationParams, profile: Prof
 
 function planned(text: string, table: string): PlanCalibrationResult {
   const title = 'Plan of a calibration';
-  const markdown = toMarkdown([paragraph(`# ${title}`), { kind: 'figures', text }], { pictures: false });
+  const markdown = toMarkdown([paragraph(`# ${title}`), ...figureParts(() => text)], { pictures: false });
   return { kind: 'planned', page: { title, markdown }, table };
 }
 

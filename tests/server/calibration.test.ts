@@ -50,7 +50,9 @@ describe('calibration from the text of a file of touches', () => {
     const found = Number(/Effective diameter ([\d.]+)/.exec(result.summary)?.[1]);
     expect(Math.abs(found - 5.968)).toBeLessThan(0.002);
     expect(result.page.markdown).toContain('data:image/svg+xml;base64,');
-    expect(result.page.markdown).toMatch(/```text\n.*ring of 50\.001.*24 touches/);
+    expect(result.page.markdown).toMatch(/ring of 50\.001.*24 touches/);
+    expect(result.page.markdown).toMatch(/\| variation \| 8\.\d µm/);
+    expect(result.page.markdown.match(/^line +\d+ .*r 2\.9/gm)).toHaveLength(24);
     if (result.profile.kind !== 'text') throw new Error(result.profile.message);
     expect(result.profile.uri).toBe(place('probewright.json'));
     expect(result.profile.text).toContain('"date": "2025-04-01"');
