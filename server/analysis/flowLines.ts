@@ -3,6 +3,7 @@ import type { Dialect } from '../syntax/dialect.ts';
 import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
+import { linesWithin } from './linesWithin.ts';
 import { toEnd } from './toEnd.ts';
 
 /** A line that may steer the program. Its tree stays with the text, so that an edit parses the touched lines only. */
@@ -39,8 +40,7 @@ export function* flowLinesInPieces(source: Source): Generator<void, readonly Flo
 
 /** Those of them that lie in half-open ranges of lines, which are in order. */
 export function flowLinesIn(source: Source, ranges: readonly (readonly [number, number])[]): FlowLine[] {
-  const all = flowLines(source);
-  return ranges.flatMap(([from, to]) => all.slice(firstFrom(all, from), firstFrom(all, to)));
+  return linesWithin(flowLines(source), ranges);
 }
 
 /** Lines of a chunk that may steer, counted in the chunk. */
@@ -61,15 +61,3 @@ const mayBeOWord = /^[^A-Za-z(;#]*(?:n[\s\d./]*)?o|abort/i;
 const mayBeMacroFlow = /o|d\s*o|i\s*f|e\s*n\s*d|w\s*h|#[\s0[]*3|#\s*\[/i;
 /** G65, M2, M30, M98, M99, whatever blanks and zeros stand in them. */
 const mayCallOrEnd = /m[\s0+]*[239]|g[\s0+]*6/i;
-
-/** Index of the first line that is not before `line`. */
-function firstFrom(lines: readonly FlowLine[], line: number): number {
-  let low = 0;
-  let high = lines.length;
-  while (low < high) {
-    const middle = (low + high) >> 1;
-    if ((lines[middle]?.line ?? 0) < line) low = middle + 1;
-    else high = middle;
-  }
-  return low;
-}

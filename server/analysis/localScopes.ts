@@ -4,6 +4,7 @@ import type { Source } from '../syntax/source.ts';
 import type { Analysis } from './analysis.ts';
 import { flowLines, flowLinesIn } from './flowLines.ts';
 import type { Graph } from './graph.ts';
+import { linesWithin } from './linesWithin.ts';
 import { type ParameterUses, parameterUses } from './parameterUses.ts';
 import { oWordOf, type Procedure } from './procedures.ts';
 
@@ -25,11 +26,12 @@ export interface LocalScope {
 export function localScopes({ source, procedures, graphs }: Analysis): LocalScope[] {
   const all = parameterUses(source);
   if (all.length === 0) return [];
+  const callsTo = callsIn(source);
   return graphs.flatMap((graph) => {
     const { procedure } = graph;
-    const uses = all.filter(({ line }) => isIn(line, procedure));
+    const uses = usesIn(procedure, all);
     if (uses.length === 0) return [];
-    const calls = procedure === procedures.main ? null : callsTo(procedure, source);
+    const calls = procedure === procedures.main ? null : callsTo(procedure.name);
     const isOpen = calls !== null && calls.count === 0;
     const isCalledHere = calls !== null && calls.count > 0 && procedures.main !== null;
     const hasComputed = uses.some(({ reads, sets }) => [...reads, ...sets].some(({ name }) => name === null));
@@ -44,37 +46,56 @@ export function isOwnLocal(name: string, { filled }: LocalScope, source: Source)
   return /^\d/.test(name) ? filled !== null : source.dialect.oWords;
 }
 
-function isIn(line: number, { ranges, header }: Procedure): boolean {
-  return line === header || ranges.some(([from, to]) => line >= from && line < to);
+function usesIn({ ranges, header }: Procedure, all: readonly ParameterUses[]): readonly ParameterUses[] {
+  const within = linesWithin(all, ranges);
+  const isWithin = ranges.some(([from, to]) => header >= from && header < to);
+  return isWithin ? within : [...linesWithin(all, [[header, header + 1]]), ...within];
 }
 
-/** How many calls lead to it, and which numbers they fill; null where a call hands on what it has. */
-function callsTo({ name }: Procedure, source: Source): { count: number; filled: Set<string> | null } {
-  let count = 0;
-  let filled: Set<string> | null = new Set();
-  const fill = (numbers: Iterable<number>) => {
-    for (const number of numbers) filled?.add(String(number));
+/** How many calls lead to a subroutine, and which numbers they fill; null where a call hands on what it has. */
+interface Calls {
+  count: number;
+  filled: Set<string> | null;
+}
+
+/** The calls in the file to a name; what a computed call fills counts for each. */
+function callsIn(source: Source): (name: string | null) => Calls {
+  const byName = new Map<string, Calls>();
+  const computed: Calls = { count: 0, filled: new Set() };
+  const called = (name: string | null): Calls => {
+    if (name === null) return computed;
+    const calls = byName.get(name) ?? { count: 0, filled: new Set() };
+    byName.set(name, calls);
+    return calls;
   };
   for (const { block } of flowLines(source)) {
     const flow = oWordOf(block);
-    if (flow?.keyword === 'call' && (flow.label === name || flow.label === null)) {
-      if (flow.label !== null) count++;
-      fill(flow.arguments.map((_, i) => i + 1));
-    }
+    if (flow?.keyword === 'call')
+      count(
+        called(flow.label),
+        flow.arguments.map((_, i) => i + 1),
+      );
     const words = block.items.filter((item) => item.kind === 'word');
-    const called = words.find(({ letter }) => letter === 'P');
+    const target = words.find(({ letter }) => letter === 'P')?.value;
     for (const { letter, value } of words) {
-      if (value.kind !== 'number' || !called) continue;
+      if (value.kind !== 'number' || !target) continue;
       const code = `${letter}${value.value}`;
       if (code !== 'G65' && code !== 'G66' && code !== 'M98') continue;
-      const isComputed = called.value.kind !== 'number';
-      if (!isComputed && String(Math.round((called.value as { value: number }).value)) !== name) continue;
-      if (!isComputed) count++;
-      if (code === 'M98') filled = null;
-      else fill(macroArguments(words).keys());
+      const calls = called(target.kind === 'number' ? String(Math.round(target.value)) : null);
+      count(calls, code === 'M98' ? null : macroArguments(words).keys());
     }
   }
-  return { count, filled };
+  return (name) => {
+    const own = byName.get(name ?? '') ?? { count: 0, filled: new Set<string>() };
+    const filled = own.filled && computed.filled && new Set([...own.filled, ...computed.filled]);
+    return { count: own.count, filled };
+  };
+}
+
+function count(calls: Calls, filled: Iterable<number> | null): void {
+  calls.count++;
+  if (filled === null) calls.filled = null;
+  else for (const number of filled) calls.filled?.add(String(number));
 }
 
 /** M98 of the macro family hands its caller’s locals on as they are. */

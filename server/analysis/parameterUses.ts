@@ -5,6 +5,7 @@ import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block, Comment, Expression, ParameterExpression, Setting } from '../syntax/tree.ts';
+import { toEnd } from './toEnd.ts';
 
 /**
  * A parameter read: its value goes somewhere, a test looks at it, it is asked whether it is there, a comment prints it.
@@ -32,12 +33,19 @@ export interface ParameterUses {
 
 /** The blocks that read or set parameters, in order. */
 export function parameterUses(source: Source): readonly ParameterUses[] {
+  return toEnd(parameterUsesInPieces(source));
+}
+
+/** As `parameterUses`; yields where it may pause. */
+export function* parameterUsesInPieces(source: Source): Generator<void, readonly ParameterUses[]> {
   const known = kept.get(source);
   if (known) return known;
   const all: ParameterUses[] = [];
-  for (const { firstLine, fact } of usesInChunk.in(source))
+  for (const { firstLine, fact } of usesInChunk.in(source)) {
     for (const uses of fact)
       if (source.classOf(firstLine + uses.line) === 2) all.push(moved(uses, firstLine));
+    yield;
+  }
   kept.set(source, all);
   return all;
 }

@@ -1,4 +1,5 @@
 import type { Source } from '../syntax/source.ts';
+import { linesWithin } from './linesWithin.ts';
 import { isOwnLocal, type LocalScope } from './localScopes.ts';
 import type { ParameterRead } from './parameterUses.ts';
 
@@ -11,9 +12,7 @@ export function readBeforeSet(scope: LocalScope, source: Source): ParameterRead[
   const asked = (name: string | null): name is string =>
     name !== null && isOwnLocal(name, scope, source) && !filled?.has(name);
   if (!uses.some(({ reads }) => reads.some(({ name }) => asked(name)))) return [];
-  const inNode = graph.nodes.map(({ ranges }) =>
-    uses.filter(({ line }) => ranges.some(([from, to]) => line >= from && line < to)),
-  );
+  const inNode = graph.nodes.map(({ ranges }) => linesWithin(uses, ranges));
   const added = inNode.map((own) => new Set(own.flatMap((each) => [...namesSet(each)])));
   const before: (Set<string> | null)[] = graph.nodes.map(() => null);
   if (before.length > 0) before[0] = new Set();

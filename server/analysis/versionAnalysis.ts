@@ -39,6 +39,7 @@ export class VersionAnalysis implements Analysis {
     // Somebody may have asked during a pause.
     this.#flow ??= flow;
     const { graphs, program } = this.#flow;
+    yield* shifting.lookThrough(this.source);
     yield;
     const followed = this.isWorthFollowing() ? yield* this.follow() : null;
     const writing = resultsOf(followed, graphs, program, this.analyst.profile);

@@ -1,6 +1,8 @@
 import type { Analysis } from '../analysis/analysis.ts';
+import { parameterUsesInPieces } from '../analysis/parameterUses.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Source } from '../syntax/source.ts';
+import { directivesInPieces } from '../syntax/suppressions.ts';
 import { BlockFindings } from './blockFindings.ts';
 import { isDialectCertain } from './dialectCertainty.ts';
 import { merged, sorted } from './findingOrder.ts';
@@ -51,6 +53,9 @@ export class Checker {
       return { findings: sorted(yield* this.#found(outsideDialects, context)), suppressed: 0 };
     yield;
     yield* analysis.work();
+    // Rules find these without a pause, once somebody has had them found.
+    yield* parameterUsesInPieces(source);
+    yield* directivesInPieces(source);
     const whole: Finding[] = [];
     for (const rule of rules) {
       if (!rule.check) continue;

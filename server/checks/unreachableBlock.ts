@@ -61,7 +61,7 @@ function reachedFrom(graph: Graph, starts: readonly number[]): Set<number> {
   for (let id = waiting.pop(); id !== undefined; id = waiting.pop()) {
     if (id < 0 || reached.has(id)) continue;
     reached.add(id);
-    waiting.push(...(graph.nodes[id]?.successors ?? []));
+    for (const next of graph.nodes[id]?.successors ?? []) waiting.push(next);
   }
   return reached;
 }

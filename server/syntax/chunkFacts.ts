@@ -23,6 +23,15 @@ export class ChunkFacts<T> {
     }
   }
 
+  /** Finds all, for `in` to have it at hand; yields after each chunk that had to be looked at. */
+  *lookThrough(source: Source): Generator<void, void> {
+    for (const { chunk, isOther } of source.otherChunks()) {
+      if (this.#known.get(chunk)?.dialect === source.dialect) continue;
+      this.#of(chunk, isOther, source.dialect);
+      yield;
+    }
+  }
+
   #of(chunk: Chunk, isOther: (line: number) => boolean, dialect: Dialect): T | null {
     const known = this.#known.get(chunk);
     if (known?.dialect === dialect) return known.fact;

@@ -1,3 +1,4 @@
+import { ChunkFacts } from './chunkFacts.ts';
 import { type Directive, mayHoldDirective, readDirective } from './directives.ts';
 import type { Place } from './place.ts';
 import type { Source } from './source.ts';
@@ -31,18 +32,27 @@ export function suppressions(source: Source): Suppression[] {
 export function* directives(
   source: Source,
 ): Iterable<{ readonly directive: Directive; readonly place: Place }> {
-  for (const line of directiveLines(source)) {
-    for (const item of source.block(line).items) {
-      const directive = item.kind === 'comment' ? readDirective(item.text) : null;
-      if (directive) yield { directive, place: { line, start: item.start, end: item.end } };
+  for (const { firstLine, fact } of directiveLines.in(source))
+    for (const local of fact) {
+      const line = firstLine + local;
+      if (source.classOf(line) !== 2) continue;
+      for (const item of source.block(line).items) {
+        const directive = item.kind === 'comment' ? readDirective(item.text) : null;
+        if (directive) yield { directive, place: { line, start: item.start, end: item.end } };
+      }
     }
-  }
+}
+
+/** Has them at hand for `directives` and `suppressions`; yields where it may pause. */
+export function directivesInPieces(source: Source): Generator<void, void> {
+  return directiveLines.lookThrough(source);
 }
 
 /** Lines with a `probewright` in them: no plain line has one. */
-function* directiveLines(source: Source): Iterable<number> {
-  for (const line of source.otherLines()) if (mayHoldDirective.test(source.text.line(line))) yield line;
-}
+const directiveLines = new ChunkFacts<readonly number[]>((chunk, lines) => {
+  const found = lines.filter((line) => mayHoldDirective.test(chunk.line(line)));
+  return found.length > 0 ? found : null;
+});
 
 function coveredLine(source: Source, line: number): number {
   if (!isOnlyComments(source.block(line))) return line;
