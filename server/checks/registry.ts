@@ -22,6 +22,7 @@ import { probeFeedUnset } from './probeFeedUnset.ts';
 import { probeInInverseTime } from './probeInInverseTime.ts';
 import { probeMovesRotary } from './probeMovesRotary.ts';
 import { probeNotSelected } from './probeNotSelected.ts';
+import { probeResultUnset } from './probeResultUnset.ts';
 import { probeTravelTooShort } from './probeTravelTooShort.ts';
 import { probeWithCoolant } from './probeWithCoolant.ts';
 import { probeWithCutterCompensation } from './probeWithCutterCompensation.ts';
@@ -34,6 +35,7 @@ import { shiftLeftActive } from './shiftLeftActive.ts';
 import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
 import { syntax } from './syntax.ts';
 import { toolLengthOffsetMissing } from './toolLengthOffsetMissing.ts';
+import { unboundedRetry } from './unboundedRetry.ts';
 import { undefinedSubroutine } from './undefinedSubroutine.ts';
 import { unitsMismatch } from './unitsMismatch.ts';
 import { unknownCode } from './unknownCode.ts';
@@ -59,6 +61,8 @@ export const rules: readonly Rule[] = [
   probeNotSelected,
   toolLengthOffsetMissing,
   probeFailureUnhandled,
+  probeResultUnset,
+  unboundedRetry,
   compensationMissing,
   compensationReversed,
   compensationDoubled,
