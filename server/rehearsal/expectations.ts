@@ -61,6 +61,16 @@ export function errorsOf(expectations: readonly Expectation[], record: RunRecord
   });
 }
 
+/** Work offsets that a run wrote behind a touch and that nothing is expected of. */
+export function unjudged(
+  { written }: RunRecord,
+  expectations: readonly Pick<Expectation, 'key'>[],
+): string[] {
+  const known = new Set(expectations.map(({ key }) => key));
+  const keys = written.filter(({ touches, key }) => touches > 0 && !known.has(key)).map(({ key }) => key);
+  return [...new Set(keys)];
+}
+
 function isPlace(key: string): boolean {
   return !key.startsWith('#');
 }

@@ -11,10 +11,12 @@ export interface Stylus {
 
 /** Less than this is no contact, mm. */
 const hair = 1e-6;
+/** A tip that leaves is free within so much of its way for each mm that it was pushed in, and this much more; else it drags. */
+const leaving = { each: 6, more: 1 } as const;
 
 /**
  * Where along a plain motion (G0, G1, an arc) the stylus hits the part; null: it does not. A motion that begins in contact
- * may leave the part, but neither go deeper nor end in contact.
+ * may leave the part, but neither go deeper, nor drag along it, nor end in contact.
  */
 export function hitAlong(
   part: Part,
@@ -37,5 +39,7 @@ function tipHit(part: Part, path: Path, radius: number): number | null {
   const deeper = firstContact(part, path, distance - hair);
   if (deeper !== null && (out === null || deeper < out)) return deeper;
   if (out === null) return path.length;
+  const drags = leaving.each * (radius - distance) + leaving.more;
+  if (out > drags) return drags;
   return firstContact(part, path, radius, out);
 }

@@ -7,7 +7,7 @@ import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Source } from '../syntax/source.ts';
 import { type CompiledProgram, compileProgram } from './compiledProgram.ts';
-import { type Expectation, expectationsOf, moved } from './expectations.ts';
+import { type Expectation, expectationsOf, moved, unjudged } from './expectations.ts';
 import { type Fault, type FaultName, faultsFor, joined, undisturbed } from './faults.ts';
 import type { MachineParts } from './machineParts.ts';
 import { MachineValues } from './machineValues.ts';
@@ -114,7 +114,11 @@ export function* rehearseInSteps(
     faults,
     expectations,
     verdict: verdictOf(plain, faults, expectations),
-    cautions: [...inferredCautions(inferred), ...cautionsOf([plain, ...faults], profile)],
+    cautions: [
+      ...inferredCautions(inferred),
+      ...unjudgedCautions(first, expectations),
+      ...cautionsOf([plain, ...faults], profile),
+    ],
   };
 }
 
@@ -214,6 +218,12 @@ function inferredCautions(inferred: readonly Expectation[]): string[] {
   return [
     `the setup expects nothing of ${keys}: held against the middle or the face of what was touched, ±${unstatedTolerance} mm`,
   ];
+}
+
+function unjudgedCautions(first: RunRecord, expectations: readonly Expectation[]): string[] {
+  const keys = unjudged(first, expectations).join(', ');
+  if (keys === '') return [];
+  return [`whether ${keys} came out right: it does not follow from what was touched; say so under "expect"`];
 }
 
 function cautionsOf(runs: readonly RehearsedRun[], profile: Profile): string[] {

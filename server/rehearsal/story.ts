@@ -1,3 +1,4 @@
+import { unjudged } from './expectations.ts';
 import type { Fault } from './faults.ts';
 import type { Outcome } from './outcome.ts';
 import type { RunRecord } from './runRecord.ts';
@@ -91,7 +92,8 @@ function completedStory(record: RunRecord, outcome: Outcome): string {
   if (outcome.unwritten.length > 0) return `ends without writing ${outcome.unwritten.join(', ')}`;
   if (record.touches.length === 0) return 'ends without a touch';
   if (!record.touches.some(({ tripped }) => tripped)) return 'ends, and no touch met anything';
-  return 'ends; nothing was expected of it';
+  const keys = unjudged(record, []).join(', ');
+  return keys === '' ? 'ends; nothing was expected of it' : `ends; what ${keys} should be is not known`;
 }
 
 function millimetres(value: number): string {

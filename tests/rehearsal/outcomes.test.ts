@@ -74,6 +74,12 @@ M2`;
       'collision',
     ],
     ['a touch without its retract, then sideways', `${head}G38.2 Z-5 F60\nG0 X10\nM2`, 'collision'],
+    [
+      'a touch without its retract, then along the part and off it',
+      `${head}G38.2 Z-5 F60\nG0 X60\nM2`,
+      'collision',
+    ],
+    ['a touch left at a slant', `${head}G38.2 Z-5 F60\nG0 X10 Z5\nG0 Z20\nM2`, 'completed'],
     ['a touch too fast for its overtravel', `${head}G38.2 Z-5 F3000\nG0 Z20\nM2`, 'collision'],
     ['a loop without an end', `${head}#1 = 1\no1 while [#1 EQ 1]\n  G4 P0\no1 endwhile\nM2`, 'endless'],
     ['a subroutine that calls itself', 'o<a> sub\no<a> call\no<a> endsub\no<a> call\nM2', 'endless'],
@@ -155,6 +161,14 @@ describe('where nothing is expected, the truth follows from what was touched', (
     const { undisturbed } = rehearsed(program, long, { options: { faults: ['wrong-tool'] } });
     expect(undisturbed.outcome.name).toBe('datum-right');
     expect(undisturbed.outcome.errors.get('G54.z')).toBeCloseTo(0, 7);
+  });
+
+  test('a datum along another axis than was touched can not be judged, and that is said', () => {
+    const program = `${head}G38.2 X20 F60\nG0 X0.5\nG10 L2 P1 Y#5061\nM2`;
+    const { undisturbed, cautions } = rehearsed(program, bore, { options: { faults: [] } });
+    expect(undisturbed.outcome.name).toBe('completed');
+    expect(undisturbed.story).toBe('ends; what G54.y should be is not known');
+    expect(cautions.filter((text) => text.includes('G54.y'))).toHaveLength(1);
   });
 
   test('a datum that was meant to lie elsewhere is not judged', () => {
