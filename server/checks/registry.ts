@@ -29,7 +29,9 @@ import { probeWithCutterCompensation } from './probeWithCutterCompensation.ts';
 import { probeWithSpindleRunning } from './probeWithSpindleRunning.ts';
 import { radiusInConstant } from './radiusInConstant.ts';
 import { repeatedWord } from './repeatedWord.ts';
+import { retractTooShort } from './retractTooShort.ts';
 import type { Rule } from './rule.ts';
+import { searchTooShort } from './searchTooShort.ts';
 import { searchUnbounded } from './searchUnbounded.ts';
 import { shiftLeftActive } from './shiftLeftActive.ts';
 import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
@@ -48,10 +50,12 @@ import { unusedSuppression } from './unusedSuppression.ts';
 /** Every rule, in the order of the catalogue. */
 export const rules: readonly Rule[] = [
   noRetractAfterTrip,
+  retractTooShort,
   overtravelExceeded,
   probeFeedUnset,
   measuringFeedMismatch,
   probeTravelTooShort,
+  searchTooShort,
   searchUnbounded,
   probeInInverseTime,
   probeMovesRotary,

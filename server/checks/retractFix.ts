@@ -35,15 +35,17 @@ export function retractFix(departures: readonly Departure[], context: CheckConte
   };
 }
 
-/** What unseats the tip: stopping distance, pre-travel and release, rounded up to a whole step; mm. */
+/** What unseats the tip, rounded up to a whole step; mm. */
 function retractDistance(touch: Touch, profile: Profile, step: number): number {
-  const probe = probeOf(profile);
-  const past =
-    profile.machine.afterTrip === 'returns-to-trip'
-      ? 0
-      : stoppingDistance(probe, (touch.feed.value ?? profile.feeds.search) / 60);
-  const least = past + meanPreTravel(probe) + profile.probe.release;
+  const least = unseatingDistance(profile, touch.feed.value ?? profile.feeds.search);
   return Math.max(1, Math.ceil(least / step - 1e-9)) * step;
+}
+
+/** Stopping distance from a feed in mm/min (0 where the control returns to the trip), pre-travel and release; mm. */
+export function unseatingDistance(profile: Profile, feed: number): number {
+  const probe = probeOf(profile);
+  const past = profile.machine.afterTrip === 'returns-to-trip' ? 0 : stoppingDistance(probe, feed / 60);
+  return past + meanPreTravel(probe) + profile.probe.release;
 }
 
 function commonApproach(touches: readonly Touch[]): { axis: 'x' | 'y' | 'z'; sign: number } | null {
