@@ -103,7 +103,9 @@ function blockOccurrences(
 ): Occurrence[] {
   const found: Occurrence[] = [];
   const ranges = within?.ranges ?? [[0, source.lineCount] as const];
-  const mayHold = new RegExp(`[no][\\s0]*${[...name].join('\\s*')}(?!\\s*\\d)`, 'i');
+  // A number of hundreds of digits is named 1e+296: its digits are not to be found in a line.
+  const digits = /^\d+$/.test(name) ? `[\\s0]*${[...name].join('\\s*')}(?!\\s*\\d)` : '';
+  const mayHold = new RegExp(`[no]${digits}`, 'i');
   for (const [from, to] of ranges)
     for (let line = from; line < to; line++) {
       if (!mayHold.test(source.text.line(line))) continue;
