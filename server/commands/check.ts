@@ -1,3 +1,4 @@
+import { resolve } from 'node:path';
 import { rules } from '../checks/registry.ts';
 import { checkGithub } from '../report/checkGithub.ts';
 import { checkJson } from '../report/checkJson.ts';
@@ -8,9 +9,11 @@ import { checkText } from '../report/checkText.ts';
 import { counted } from '../report/counted.ts';
 import { styleFor } from '../report/style.ts';
 import type { FileProfile } from '../workspace/fileProfile.ts';
+import { Baseline, NewBaseline } from './baseline.ts';
 import { callsOf } from './callsOf.ts';
 import { type Calls, type Checked, checkProgram, fixProgram } from './checkProgram.ts';
 import { openProgram, orProblem } from './openProgram.ts';
+import { shownPath } from './paths.ts';
 import { print } from './print.ts';
 import { profiles } from './profileOf.ts';
 import { type ProgramPath, programPaths } from './programPaths.ts';
@@ -26,6 +29,10 @@ export interface CheckOptions {
   readonly strict: boolean;
   readonly fix: boolean;
   readonly profile: string | null;
+  /** File of findings that are known and left out. */
+  readonly baseline: string | null;
+  /** File to write what is found to. */
+  readonly writeBaseline: string | null;
 }
 
 /** `probewright check PATH…`: what is found in each program, in the order that they were named. */
@@ -37,10 +44,21 @@ export async function check(
 ): Promise<ExitStatus> {
   if (options.fix && names.includes('-'))
     return refuse(terminal, ['--fix needs a file to write to: leave it out, or name a file instead of `-`.']);
+  if (options.baseline !== null && options.writeBaseline !== null)
+    return refuse(terminal, [
+      '--baseline and --write-baseline exclude each other: a baseline is written of all findings.',
+    ]);
   const programs = programPaths(names, terminal);
   if ('problems' in programs) return refuse(terminal, programs.problems);
   const withProfiles = profilesOf(programs.paths, options.profile, terminal);
   if ('faults' in withProfiles) return refuse(terminal, withProfiles.faults);
+  if (options.writeBaseline !== null)
+    return writeBaseline(
+      resolve(terminal.cwd, options.writeBaseline),
+      withProfiles.programs,
+      options,
+      terminal,
+    );
   const header = { version, profile: sharedProfile(withProfiles.programs) };
   return checkAll(withProfiles.programs, reportOf(header, options, terminal), options, terminal);
 }
@@ -92,15 +110,23 @@ async function checkAll(
   options: CheckOptions,
   terminal: Terminal,
 ): Promise<ExitStatus> {
-  const summary = { error: 0, warning: 0, info: 0, suppressed: 0, programs: 0 };
+  const { baseline: file } = options;
+  const baseline = file === null ? null : Baseline.read(resolve(terminal.cwd, file), terminal);
+  if (baseline && 'problem' in baseline) return refuse(terminal, [baseline.problem]);
+  const summary = { error: 0, warning: 0, info: 0, suppressed: 0, known: 0, programs: 0 };
   let unreadable = false;
   const called = callsOf(terminal);
   print(terminal, report.begin());
   for (const [index, { path, profile }] of programs.entries()) {
     terminal.progress(`checking ${path.shown} (${index + 1} of ${programs.length})`);
     const calls: Calls = (source) => called(path.absolute, source);
-    const checked = await checkOne(path, profile, calls, options.fix, terminal, (done) => {
+    const checked = await checkOne(path, profile, calls, options.fix, terminal, (all) => {
       terminal.progress(null);
+      const done = baseline
+        ? { ...all, findings: baseline.fresh(path.absolute, all.source, all.findings) }
+        : all;
+      for (const { severity } of done.findings) summary[severity]++;
+      summary.known += all.findings.length - done.findings.length;
       print(terminal, report.program(reported(path, done)));
     });
     terminal.progress(null);
@@ -110,13 +136,39 @@ async function checkAll(
       unreadable ||= !path.walked;
       continue;
     }
-    for (const { severity } of checked.findings) summary[severity]++;
     summary.suppressed += checked.suppressed;
     summary.programs++;
   }
   print(terminal, report.end(summary));
+  for (const entry of baseline?.stale(terminal) ?? [])
+    terminal.error(`probewright: ${file}: stale: ${entry}\n`);
   if (unreadable) return 2;
   return summary.error > 0 || (options.strict && summary.warning > 0) ? 1 : 0;
+}
+
+/** Writes down what is found, and reports nothing: from here on only what is new counts. */
+async function writeBaseline(
+  file: string,
+  programs: readonly ProgramWithProfile[],
+  options: CheckOptions,
+  terminal: Terminal,
+): Promise<ExitStatus> {
+  const written = new NewBaseline(file);
+  const called = callsOf(terminal);
+  for (const { path, profile } of programs) {
+    const calls: Calls = (source) => called(path.absolute, source);
+    const checked = await checkOne(path, profile, calls, options.fix, terminal, ({ source, findings }) =>
+      written.add(path.absolute, source, findings),
+    );
+    if (!('problem' in checked)) continue;
+    terminal.error(`probewright: ${checked.problem}\n`);
+    if (!path.walked) return 2;
+  }
+  const shown = shownPath(terminal.cwd, file);
+  const fault = terminal.files.replace(file, new TextEncoder().encode(written.text()));
+  if (fault !== null) return refuse(terminal, [`${shown}: cannot be written: ${fault.problem}.`]);
+  terminal.error(`probewright: ${shown}: ${counted(written.count, 'finding')} written down.\n`);
+  return 0;
 }
 
 function reported({ shown }: ProgramPath, { source, findings }: Checked): CheckedProgram {

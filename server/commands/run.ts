@@ -87,6 +87,15 @@ function addCheck(program: Command, terminal: Terminal, { version }: Offered, se
     .addOption(formatOption('text', 'json', 'sarif', 'github', 'junit'))
     .option('--strict', 'exit status 1 for warnings too', false)
     .option('--fix', 'apply the fixes that leave motion as it is', false)
+    .addOption(
+      new Option('--baseline <file>', 'leave out the findings that this file holds').default(null, 'none'),
+    )
+    .addOption(
+      new Option('--write-baseline <file>', 'write what is found to this file, and report nothing').default(
+        null,
+        'none',
+      ),
+    )
     .addOption(profileOption())
     .action(async (paths, options) => {
       const { check } = await import('./check.ts');

@@ -18,6 +18,8 @@ export interface CheckSummary {
   readonly info: number;
   /** Findings that a comment with a reason allows. */
   readonly suppressed: number;
+  /** Findings that a baseline holds. */
+  readonly known: number;
   readonly programs: number;
 }
 

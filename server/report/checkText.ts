@@ -64,8 +64,12 @@ function accentOf(severity: Severity, style: Style): (text: string) => string {
 }
 
 /** What was found, and no more than that: nothing found is not a promise. */
-function summaryText({ error, warning, info, suppressed, programs }: CheckSummary, style: Style): string {
-  const allowed = suppressed === 0 ? '' : `, ${counted(suppressed, 'finding')} allowed by a comment`;
+function summaryText(
+  { error, warning, info, suppressed, known, programs }: CheckSummary,
+  style: Style,
+): string {
+  const held = known === 0 ? '' : `, ${counted(known, 'finding')} held by the baseline`;
+  const allowed = suppressed === 0 ? held : `, ${counted(suppressed, 'finding')} allowed by a comment${held}`;
   if (error + warning + info === 0)
     return `${counted(programs, 'program')} checked: nothing found${allowed}. ${style.dim('This is what the text shows; prove it above the part first.')}\n`;
   const parts = [

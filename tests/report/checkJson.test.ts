@@ -68,7 +68,7 @@ test('the contract of check, key by key: 1-based, half-open', () => {
 });
 
 test('no program at all is still JSON, and no profile is null', () => {
-  const empty = { error: 0, warning: 0, info: 0, suppressed: 0, programs: 0 };
+  const empty = { error: 0, warning: 0, info: 0, suppressed: 0, known: 0, programs: 0 };
   expect(JSON.parse(written(checkJson({ version: '1.2.3', profile: null }), [], empty))).toEqual({
     version: '1.2.3',
     profile: null,

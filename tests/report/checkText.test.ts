@@ -34,7 +34,7 @@ test('each finding with its place, lines, related place, fix and rule; a summary
 });
 
 test('nothing found is said as what it is', () => {
-  const none = { error: 0, warning: 0, info: 0, suppressed: 0, programs: 1 };
+  const none = { error: 0, warning: 0, info: 0, suppressed: 0, known: 0, programs: 1 };
   expect(written(checkText(plain, 80), [cleanProgram], none)).toMatch(/^1 program checked: nothing found\. /);
 });
 

@@ -52,7 +52,7 @@ export const sampleProgram: CheckedProgram = {
 
 export const cleanProgram: CheckedProgram = { ...sampleProgram, path: 'jobs/bore.ngc', findings: [] };
 
-const summary: CheckSummary = { error: 1, warning: 1, info: 1, suppressed: 2, programs: 2 };
+const summary: CheckSummary = { error: 1, warning: 1, info: 1, suppressed: 2, known: 0, programs: 2 };
 
 export function written(
   report: CheckReport,
