@@ -85,14 +85,21 @@ function obstacle(unknown: Unknown): string | null {
     : null;
 }
 
+/** The value as a whole is asked first: half a diameter is a radius; then each number that it is a multiple of. */
 function literalUse(
-  { value, perMillimetre }: Unknown & { kind: 'literal' },
+  { value, perMillimetre, factors }: Unknown & { kind: 'literal' },
   coefficient: number,
   probe: Probe,
 ): Omit<DiameterUse, 'place'> | null {
-  const otherUnit = perMillimetre === 1 ? value * 25.4 : value / 25.4;
-  const found = identifyDiameter(probe, value, otherUnit);
-  if (found.kind === 'constant') return null;
-  const share = found.coefficient * Math.sign(value);
-  return { coefficient: coefficient * share, value: Math.abs(value) / found.coefficient, source: found.kind };
+  for (const part of [value, ...factors]) {
+    const found = identifyDiameter(probe, part, perMillimetre === 1 ? part * 25.4 : part / 25.4);
+    if (found.kind === 'constant') continue;
+    const share = found.coefficient * Math.sign(part) * (value / part);
+    return {
+      coefficient: coefficient * share,
+      value: Math.abs(part) / found.coefficient,
+      source: found.kind,
+    };
+  }
+  return null;
 }

@@ -77,7 +77,7 @@ function readIndexed({ index }: ParameterExpression, scope: Scope): Value | null
 function evaluateBinary(e: BinaryExpression, scope: Scope): Value {
   const a = evaluate(e.left, scope);
   const b = evaluate(e.right, scope);
-  return operate(e.operator, a, b, scope, e);
+  return operate(e.operator, a, b, scope, e, e);
 }
 
 /** One operation on two values; literals added to a touch's result are kept apart (error-model.md, section 4). */
@@ -87,6 +87,7 @@ export function operate(
   b: Value,
   scope: Scope,
   span: Span,
+  written: Pick<BinaryExpression, 'left' | 'right'> | null = null,
 ): Value {
   if (isEmpty(a) || isEmpty(b)) return operateOnEmpty(operator, a, b, scope, span);
   if (typeof a === 'number' && typeof b === 'number') {
@@ -97,9 +98,9 @@ export function operate(
   }
   switch (operator) {
     case '+':
-      return add(marked(a, b, scope, span), marked(b, a, scope, span));
+      return add(marked(a, b, scope, span, written?.left), marked(b, a, scope, span, written?.right));
     case '-':
-      return subtract(marked(a, b, scope, span), marked(b, a, scope, span));
+      return subtract(marked(a, b, scope, span, written?.left), marked(b, a, scope, span, written?.right));
     case '*':
       if (typeof a === 'number') return scale(b, a);
       if (typeof b === 'number') return scale(a, b);
@@ -128,13 +129,26 @@ function operateOnEmpty(
 }
 
 /** A number beside a touch's result becomes a literal of its own: it may be the tip's diameter or radius. */
-function marked(value: Value, beside: Value, scope: Scope, span: Span): Value {
+function marked(value: Value, beside: Value, scope: Scope, span: Span, written?: Expression): Value {
   if (typeof value !== 'number' || value === 0 || touchesOf(beside).size === 0) return value;
   const perMillimetre = unitScale(scope.state, scope.world);
   const length = value / perMillimetre;
   const place = placeOf(span, scope);
   const key = `k:${length}@${place.line}:${place.start}`;
-  return single({ kind: 'literal', key, value: length, perMillimetre, place }, perMillimetre);
+  const factors = written ? factorsOf(written, scope).map((factor) => factor / perMillimetre) : [];
+  return single({ kind: 'literal', key, value: length, perMillimetre, place, factors }, perMillimetre);
+}
+
+/** Numbers, as written or as a parameter holds them, that the expression is a multiple of: `3.982` in `0.25*3.982`. */
+function factorsOf(e: Expression, scope: Scope): readonly number[] {
+  if (e.kind === 'unary') return factorsOf(e.operand, scope);
+  if (e.kind !== 'binary' || (e.operator !== '*' && e.operator !== '/')) return [];
+  const sides = e.operator === '*' ? [e.left, e.right] : [e.left];
+  return sides.flatMap((side) => {
+    if (side.kind !== 'number' && side.kind !== 'parameter') return factorsOf(side, scope);
+    const value = evaluate(side, scope);
+    return typeof value === 'number' && value !== 0 ? [value] : [];
+  });
 }
 
 function evaluateCall(e: CallExpression, scope: Scope): Value {

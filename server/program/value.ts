@@ -22,6 +22,8 @@ export type Unknown =
       readonly value: number;
       readonly perMillimetre: number;
       readonly place: Place;
+      /** mm: numbers of the text that the value is a multiple of; one of them may be the diameter. */
+      readonly factors: readonly number[];
     }
   /** The diameter read from the tool table or from the shop's own parameter. */
   | {

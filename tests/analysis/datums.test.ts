@@ -48,7 +48,13 @@ M2`);
     expect(edge('2.978/2')).toEqual(['G54.x = 1*m3x 0.5*D(effective)']);
     expect(edge('#<tip>/2', '#<tip> = 2.978')).toEqual(['G54.x = 1*m3x 0.5*D(effective)']);
     expect(edge('#5410/2')).toEqual(['G54.x = 1*m3x 0.5*D(tool-table)']);
+    expect(edge('0.25*2.978')).toEqual(['G54.x = 1*m3x 0.25*D(effective)']);
+    expect(edge('2.978/8')).toEqual(['G54.x = 1*m3x 0.125*D(effective)']);
+    expect(edge('2*1.489')).toEqual(['G54.x = 1*m3x 1*D(effective)']);
+    expect(edge('2*[0.5*-#<tip>]', '#<tip> = 1.489')).toEqual(['G54.x = 1*m3x -0.5*D(effective)']);
     expect(edge('1.5')).toEqual(['G54.x = 1*m3x 0.5*D(nominal)']);
+    expect(edge('2*[0.4+1.1]/1')).toEqual(['G54.x = 1*m3x 1*D(nominal)']);
+    expect(edge('2*3.5')).toEqual(['G54.x = 1*m3x']);
     expect(edge('7')).toEqual(['G54.x = 1*m3x']);
   });
 
