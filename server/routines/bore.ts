@@ -1,23 +1,19 @@
-import { length } from './expression.ts';
 import type { Motion } from './motion.ts';
-import {
-  ballAtWall,
-  measureRound,
-  roundFeatureInputs,
-  roundFeatureResults,
-  writeCentre,
-} from './roundFeature.ts';
-import type { Condition, Facts, Plan, Routine } from './routine.ts';
+import { plateAround, round } from './nominalPart.ts';
+import { measureRound, roundFeatureInputs, roundFeatureResults, roundPlaces } from './roundFeature.ts';
+import type { Plan, Routine } from './routine.ts';
+import { leastWidth, roomInside, touchFromInside } from './walls.ts';
+import { topBeside } from './widthFeature.ts';
 
 export const bore: Routine = {
   name: 'bore',
   title: 'Bore',
   summary:
-    'The centre of a bore becomes a place in X and Y of the work offset; its diameter is measured along both.',
+    'The centre of a bore becomes a place in X and Y of the work offset; its diameter and roundness are measured.',
   subroutine: { name: 'probe_bore', number: 8102 },
   inputs: roundFeatureInputs({
     usualDiameter: 25,
-    leastDiameter,
+    leastDiameter: leastWidth,
     depthHelp: 'How far the tip goes down from where it starts, to a height where the wall is whole.',
   }),
   results: roundFeatureResults,
@@ -26,62 +22,22 @@ export const bore: Routine = {
     `With the tip ${plan.say(plan.amount('depth'))} lower its ball is wholly inside the bore and touches nothing.`,
   ],
   cautions: [],
-  conditions,
+  conditions: (plan) => roomInside(plan, 'diameter', 'bore'),
+  part: (plan) => ({
+    solids: [
+      plateAround(plan.amount('diameter') / 2, plan.amount('diameter') / 2, topBeside(plan)),
+      round('cut', plan.amount('diameter'), topBeside(plan)),
+    ],
+    ...roundPlaces(plan),
+  }),
   motion: measureBore,
 };
 
 function measureBore(plan: Plan, motion: Motion): void {
   motion.note('Down into the bore, ready to stop.');
   motion.down(plan.input('depth'));
-  const centre = measureRound(plan, motion, {
+  measureRound(plan, motion, {
     ball: 'inside',
-    touchWall: (axis, side, from, into) =>
-      motion.touch({
-        axis,
-        sign: side,
-        expected: ballAtWall(plan, from, side, 'inside'),
-        margin: plan.amount('margin'),
-        approach: approaches(plan),
-        into,
-      }),
-    goToMiddle: (axis, middle) => motion.across(axis, middle),
+    touchWall: (wall) => touchFromInside(plan, motion, wall, plan.amount('diameter')),
   });
-  motion.note('Up, in the middle of the bore.');
-  motion.rise();
-  writeCentre(plan, motion, centre);
-}
-
-function conditions(plan: Plan): readonly Condition[] {
-  const least = leastDiameter(plan);
-  const diameter = plan.input('diameter');
-  const roomForTip: Condition = {
-    inputs: ['diameter', 'agreement'],
-    left: diameter,
-    right: length(least),
-    message: `The bore must be at least ${plan.say(least)} wide: the tip and room to back off on both sides.`,
-    short: 'bore too small',
-  };
-  if (!approaches(plan)) return [roomForTip];
-  const roomForApproach: Condition = {
-    inputs: ['diameter', 'margin'],
-    left: diameter,
-    right: length(approachedFrom(plan)),
-    message: `With this search margin the quick approach needs a bore of ${plan.say(approachedFrom(plan))}.`,
-    short: 'bore too small',
-  };
-  return [roomForTip, roomForApproach];
-}
-
-/** Room for the tip to stand in the middle and to back off from either wall, mm. */
-function leastDiameter({ probe, pace }: Facts): number {
-  return probe.tipDiameter + 2 * (pace.backOff + 0.2);
-}
-
-/** In a wide bore the tip travels near the wall before it searches; in a narrow one it searches from the middle. */
-function approaches(plan: Plan): boolean {
-  return plan.amount('diameter') >= approachedFrom(plan);
-}
-
-function approachedFrom(plan: Plan): number {
-  return 2 * (plan.tipRadius + plan.amount('margin') + plan.pace.approach);
 }

@@ -1,19 +1,15 @@
-import { half, length, shifted } from './expression.ts';
 import type { Motion } from './motion.ts';
-import {
-  ballAtWall,
-  measureRound,
-  roundFeatureInputs,
-  roundFeatureResults,
-  writeCentre,
-} from './roundFeature.ts';
-import type { Condition, Plan, Routine } from './routine.ts';
+import { round } from './nominalPart.ts';
+import { measureRound, roundFeatureInputs, roundFeatureResults, roundPlaces } from './roundFeature.ts';
+import type { Plan, Routine } from './routine.ts';
+import { standOff, touchFromOutside, widthOutside } from './walls.ts';
+import { topBeside } from './widthFeature.ts';
 
 export const boss: Routine = {
   name: 'boss',
   title: 'Boss',
   summary:
-    'The centre of a round boss becomes a place in X and Y of the work offset; its diameter is measured along both.',
+    'The centre of a round boss becomes a place in X and Y of the work offset; its diameter and roundness are measured.',
   subroutine: { name: 'probe_boss', number: 8103 },
   inputs: roundFeatureInputs({
     usualDiameter: 30,
@@ -27,47 +23,17 @@ export const boss: Routine = {
     `With the tip ${plan.say(plan.amount('depth'))} lower it is beside the wall of the boss, and within ${plan.say(standOff(plan) + plan.tipRadius)} of the wall nothing else stands.`,
   ],
   cautions: [],
-  conditions,
+  conditions: (plan) => [widthOutside(plan, 'diameter', 'boss')],
+  part: (plan) => ({
+    solids: [round('add', plan.amount('diameter'), topBeside(plan))],
+    ...roundPlaces(plan),
+  }),
   motion: measureBoss,
 };
 
 function measureBoss(plan: Plan, motion: Motion): void {
-  const centre = measureRound(plan, motion, {
+  measureRound(plan, motion, {
     ball: 'outside',
-    touchWall: (axis, side, from, into) => {
-      const wall = shifted(from, side, half(plan.input('diameter')));
-      motion.guard(axis, shifted(wall, side, length(standOff(plan))));
-      motion.down(plan.input('depth'));
-      const latched = motion.touch({
-        axis,
-        sign: side > 0 ? -1 : 1,
-        expected: ballAtWall(plan, from, side, 'outside'),
-        margin: plan.amount('margin'),
-        approach: true,
-        into,
-      });
-      motion.rise();
-      return latched;
-    },
-    goToMiddle: (axis, middle) => motion.across(axis, middle),
+    touchWall: (wall) => touchFromOutside(plan, motion, wall),
   });
-  writeCentre(plan, motion, centre);
-}
-
-function conditions(plan: Plan): readonly Condition[] {
-  return [
-    {
-      inputs: ['diameter', 'margin'],
-      left: half(plan.input('diameter')),
-      right: length(plan.amount('margin') - plan.tipRadius),
-      message:
-        'The search margin must not exceed the radius of the boss and of the tip, else a search runs past the middle.',
-      short: 'boss too small',
-    },
-  ];
-}
-
-/** From the wall to the axis of the tip where it goes down beside the boss, mm. */
-function standOff(plan: Plan): number {
-  return plan.tipRadius + plan.amount('margin') + plan.pace.approach;
 }

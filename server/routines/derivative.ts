@@ -26,6 +26,8 @@ export function derive(expression: Expression, around: Surroundings): Derivative
       return constant(expression.mm);
     case 'variable':
       return around.variables.get(expression.name) ?? constant(0);
+    case 'latched':
+      throw new Error('A latched coordinate is known through the variable that keeps it.');
     case 'tip-diameter':
       return { value: around.tipDiameter, by: new Map([[byTipDiameter, 1]]) };
     case 'binary':

@@ -1,5 +1,6 @@
 import { type DerivedValue, derivedError, type ErrorBudget, type TouchTerm } from '../probe/derivedError.ts';
 import type { Profile } from '../profile/profile.ts';
+import { directionOf } from './along.ts';
 import { byTipDiameter, constant, type Derivative, derive } from './derivative.ts';
 import type { Expression } from './expression.ts';
 import { type Measure, Motion } from './motion.ts';
@@ -15,7 +16,7 @@ export interface ExpectedResult {
   readonly kind: Result['kind'];
   /** Touch terms, coefficients and diameter of `error-model.md` section 4; for angles the unit of q is the degree. */
   readonly value: DerivedValue;
-  /** mm; null for angles, whose errors the model does not state. */
+  /** mm; null for angles and forms, whose errors the model does not state. */
   readonly error: ErrorBudget | null;
 }
 
@@ -94,15 +95,22 @@ function expectedResult(
     size: kind === 'size' ? Math.abs(derivative.value) : null,
     spindlePhaseKnown: true,
   };
-  return { name, title, kind, value, error: kind === 'angle' ? null : derivedError(plan.probe, value) };
+  return {
+    name,
+    title,
+    kind,
+    value,
+    error: kind === 'angle' || kind === 'form' ? null : derivedError(plan.probe, value),
+  };
 }
 
-function termOf({ axis, sign }: Measure, coefficient: number, plan: Plan): TouchTerm {
+function termOf({ along, sign }: Measure, coefficient: number, plan: Plan): TouchTerm {
+  const [x, y, z] = directionOf(along);
   return {
     coefficient,
     sign,
-    axis,
-    direction: [axis === 'x' ? sign : 0, axis === 'y' ? sign : 0, axis === 'z' ? sign : 0],
+    axis: typeof along === 'string' ? along : 'x',
+    direction: [sign * x, sign * y, sign * z],
     speed: plan.pace.measuring / 60,
     motion: 'towards',
     from: 'latched',

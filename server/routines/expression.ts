@@ -6,6 +6,8 @@ export type Expression =
   | { readonly kind: 'number'; readonly value: number }
   | { readonly kind: 'length'; readonly mm: number }
   | { readonly kind: 'variable'; readonly name: string }
+  /** Coordinate at which the last touch was latched. */
+  | { readonly kind: 'latched'; readonly axis: 'x' | 'y' | 'z' }
   /** The effective diameter of the tip: a literal, or read from where the shop keeps it. */
   | { readonly kind: 'tip-diameter' }
   | {
@@ -22,6 +24,7 @@ export const number = (value: number): Expression => ({ kind: 'number', value })
 export const length = (mm: number): Expression => ({ kind: 'length', mm });
 export const variable = (name: string): Expression => ({ kind: 'variable', name });
 export const tipDiameter: Expression = { kind: 'tip-diameter' };
+export const latched = (axis: 'x' | 'y' | 'z'): Expression => ({ kind: 'latched', axis });
 export const absolute = (argument: Expression): Expression => ({ kind: 'call', name: 'ABS', argument });
 export const squareRoot = (argument: Expression): Expression => ({ kind: 'call', name: 'SQRT', argument });
 /** Degrees of the angle with this slope. */
@@ -32,6 +35,8 @@ export function plus(left: Expression, right: Expression): Expression {
   if (isZero(right)) return left;
   if (isZero(left)) return right;
   if (right.kind === 'length') return plusLength(left, right.mm);
+  if (right.kind === 'binary' && right.operator === '-' && isZero(right.left))
+    return minus(left, right.right);
   return { kind: 'binary', operator: '+', left, right };
 }
 
@@ -51,6 +56,19 @@ export function over(left: Expression, right: Expression): Expression {
   return { kind: 'binary', operator: '/', left, right };
 }
 
+/** `whole` times a plain number. */
+export function scaled(whole: Expression, factor: number): Expression {
+  if (factor === 0) return length(0);
+  if (factor === 1) return whole;
+  if (whole.kind === 'length') return length(whole.mm * factor);
+  // No number with a sign inside an expression: not every control reads one there.
+  if (factor < 0)
+    return whole.kind === 'binary' && whole.operator === '-'
+      ? scaled(minus(whole.right, whole.left), -factor)
+      : minus(length(0), scaled(whole, -factor));
+  return times(whole, number(factor));
+}
+
 export function half(whole: Expression): Expression {
   return whole.kind === 'length' ? length(whole.mm / 2) : over(whole, number(2));
 }
@@ -60,7 +78,7 @@ export function shifted(from: Expression, sign: 1 | -1, by: Expression): Express
   return sign > 0 ? plus(from, by) : minus(from, by);
 }
 
-export function same(a: Expression, b: Expression): boolean {
+export function same(a: object, b: object): boolean {
   return JSON.stringify(a) === JSON.stringify(b);
 }
 

@@ -1,11 +1,11 @@
-import { type Expression, minus, plus } from './expression.ts';
+import { type Along, latchedOn, type Target, targetsOn } from './along.ts';
+import { absolute, type Expression, length, minus, plus, shifted, variable } from './expression.ts';
 import { comment, pointed, remarked } from './macroNotation.ts';
-import type { Axis, DatumWrite, Retreat, Step, Target } from './motion.ts';
+import type { DatumWrite, Measure, Retreat, Search, Step } from './motion.ts';
 import { type Notation, printOpen, printValue } from './printExpression.ts';
 import { inUnits, inUnitsFeed } from './units.ts';
 import { argumentsOf, argumentValue, calledConditions, failureText, type Writing } from './writing.ts';
 
-const latched: Readonly<Record<Axis, string>> = { x: '#5061', y: '#5062', z: '#5063' };
 /** Modes that a routine changes and puts back: motion, plane, distance, feed mode, units. */
 const keptModes = { motion: 4001, plane: 4002, distance: 4003, feedMode: 4005, units: 4006 } as const;
 const firstOffset = 54;
@@ -61,7 +61,7 @@ export class MacroBody {
 
   preparation(): string[] {
     const { plan } = this.writing;
-    const offset = plan.choice('workOffset');
+    const offset = plan.workOffset;
     return [
       remarked('M5', 'spindle off'),
       remarked('M9', 'coolant off'),
@@ -106,34 +106,30 @@ export class MacroBody {
         return [
           ...this.wayOut(step),
           ...end.setting,
-          this.skip(step.axis, end.value, this.pace.guarded),
-          this.failIf(step, `ABS[${latched[step.axis]}-${end.value}] GT ${this.length(this.pace.samePlace)}`),
+          this.skip(step.along, end.value, this.pace.guarded),
+          this.failIf(step, `${this.awayFrom(step.along, end.value)} GT ${this.length(this.pace.samePlace)}`),
         ];
       }
       case 'search': {
-        const { axis, from, end, into } = step;
+        const { along, from, end } = step;
         return [
           ...this.wayOut(step),
-          this.skip(axis, this.open(end), this.pace.search),
-          this.failIf(step, `ABS[${latched[axis]}-${this.open(end)}] LT ${this.length(this.pace.samePlace)}`),
-          this.failIf(step, `ABS[${latched[axis]}-${this.open(from)}] LT ${this.length(this.pace.atOnce)}`),
-          `${this.name(into)}=${latched[axis]}`,
+          this.skip(along, end, this.pace.search),
+          this.failIf(step, `${this.awayFrom(along, end)} LT ${this.length(this.pace.samePlace)}`),
+          this.failIf(step, `${this.awayFrom(along, from)} LT ${this.length(this.pace.atOnce)}`),
+          this.keep(step),
         ];
       }
       case 'measure': {
-        const { axis, sign, found, into } = step;
-        const past = { kind: 'length' as const, mm: this.pace.past };
-        const end = this.named('target', sign > 0 ? plus(found, past) : minus(found, past));
+        const { along, sign, found } = step;
+        const end = this.named('target', shifted(found, sign, length(this.pace.past)));
         return [
           ...this.wayOut(step),
           ...end.setting,
-          this.skip(axis, end.value, this.pace.measuring),
-          this.failIf(step, `ABS[${latched[axis]}-${end.value}] LT ${this.length(this.pace.samePlace)}`),
-          this.failIf(
-            step,
-            `ABS[${latched[axis]}-${this.open(found)}] GT ${this.length(this.pace.agreement)}`,
-          ),
-          `${this.name(into)}=${latched[axis]}`,
+          this.skip(along, end.value, this.pace.measuring),
+          this.failIf(step, `${this.awayFrom(along, end.value)} LT ${this.length(this.pace.samePlace)}`),
+          this.failIf(step, `${this.awayFrom(along, found)} GT ${this.length(this.pace.agreement)}`),
+          this.keep(step),
         ];
       }
       case 'back':
@@ -148,7 +144,7 @@ export class MacroBody {
    * does not come into it.
    */
   private write(datums: readonly DatumWrite[]): string[] {
-    const offset = this.writing.plan.choice('workOffset');
+    const offset = this.writing.plan.workOffset;
     const isActive = offset === 'active';
     const axisNumber = { x: 1, y: 2, z: 3 } as const;
     const origins = datums.map(({ axis }) => {
@@ -182,7 +178,7 @@ export class MacroBody {
   }
 
   private restoring(): string[] {
-    const isActive = this.writing.plan.choice('workOffset') === 'active';
+    const isActive = this.writing.plan.workOffset === 'active';
     const words = Object.keys(keptModes).map((mode) => `G${this.name(`kept ${mode}`)}`);
     return [
       ...(isActive ? [] : [`G${this.name('kept offset')}`]),
@@ -200,7 +196,7 @@ export class MacroBody {
 
   private movesSideways(): boolean {
     return this.writing.steps.some(
-      (step) => 'retreat' in step && step.retreat.moves.some(({ axis }) => axis !== 'z'),
+      (step) => 'retreat' in step && step.retreat.moves.flat().some(({ axis }) => axis !== 'z'),
     );
   }
 
@@ -236,24 +232,35 @@ export class MacroBody {
     return `IF [${condition}] THEN #3000=${this.lastAlarm} (${text.toUpperCase()})`;
   }
 
-  private failIf({ axis }: Failing, condition: string): string {
-    return `IF [${condition}] GOTO ${axis === 'z' ? this.labels.up : this.labels.aside}`;
+  private failIf({ along }: Failing, condition: string): string {
+    return `IF [${condition}] GOTO ${along === 'z' ? this.labels.up : this.labels.aside}`;
   }
 
   /** A target that is one variable is used as it is; anything longer gets a variable, to be compared with afterwards. */
-  private named(variable: string, expression: Expression): { setting: string[]; value: string } {
-    if (expression.kind === 'variable') return { setting: [], value: this.open(expression) };
-    const value = this.name(variable);
-    return { setting: [`${value}=${this.open(expression)}`], value };
+  private named(name: string, expression: Expression): { setting: string[]; value: Expression } {
+    if (expression.kind === 'variable') return { setting: [], value: expression };
+    return { setting: [`${this.name(name)}=${this.open(expression)}`], value: variable(name) };
   }
 
-  private skip(axis: Axis, to: string, feed: number): string {
-    return `G31 ${axis.toUpperCase()}${to} ${this.feed(feed)}`;
+  private skip(along: Along, to: Expression, feed: number): string {
+    return `G31 ${this.words(targetsOn(along, to))} ${this.feed(feed)}`;
+  }
+
+  /** From where the last touch was latched to a place on its line. */
+  private awayFrom(along: Along, place: Expression): string {
+    return this.open(absolute(minus(latchedOn(along), place)));
+  }
+
+  private keep({ along, into }: Search | Measure): string {
+    return `${this.name(into)}=${this.open(latchedOn(along))}`;
   }
 
   private plain(targets: readonly Target[]): string {
-    const words = targets.map(({ axis, to }) => `${axis.toUpperCase()}${this.value(to)}`);
-    return `G1 ${words.join(' ')} ${this.feed(this.pace.guarded)}`;
+    return `G1 ${this.words(targets)} ${this.feed(this.pace.guarded)}`;
+  }
+
+  private words(targets: readonly Target[]): string {
+    return targets.map(({ axis, to }) => `${axis.toUpperCase()}${this.value(to)}`).join(' ');
   }
 
   private results(): string {

@@ -1,16 +1,11 @@
+import { type Along, type Axis, type Level, type Ray, type Target, targetsOn, wayInWords } from './along.ts';
 import { type Expression, length, minus, same, shifted, tipDiameter, variable } from './expression.ts';
 import type { Pace } from './pace.ts';
-
-export type Axis = 'x' | 'y' | 'z';
-export interface Target {
-  readonly axis: Axis;
-  readonly to: Expression;
-}
 
 /** What is done where a step fails: back the way it came and up, then a message. */
 export interface Retreat {
   /** Plain moves along travelled ground, in order. */
-  readonly moves: readonly Target[];
+  readonly moves: readonly (readonly Target[])[];
   /** The place in X and Y that those moves lead to. */
   readonly column: { readonly x: Expression; readonly y: Expression };
   /** Where it happened, in a few words: "X+". */
@@ -22,7 +17,7 @@ export type Step =
   | { readonly kind: 'note'; readonly text: string }
   | { readonly kind: 'set'; readonly name: string; readonly value: Expression; readonly comment: string }
   /** Travel that is ready to meet something, and stops the program if it does. */
-  | { readonly kind: 'guard'; readonly axis: Axis; readonly to: Expression; readonly retreat: Retreat }
+  | { readonly kind: 'guard'; readonly along: Along; readonly to: Expression; readonly retreat: Retreat }
   | Search
   | Measure
   /** A plain move over ground that was travelled or touched before. */
@@ -32,7 +27,7 @@ export type Step =
 /** The quick first touch: from `from` until contact, at most to `end`; its result goes to `into`. */
 export interface Search {
   readonly kind: 'search';
-  readonly axis: Axis;
+  readonly along: Along;
   readonly sign: 1 | -1;
   readonly from: Expression;
   readonly end: Expression;
@@ -45,7 +40,7 @@ export interface Search {
 /** The slow second touch, which counts: from backed off until contact, at most a little past the first. */
 export interface Measure {
   readonly kind: 'measure';
-  readonly axis: Axis;
+  readonly along: Along;
   readonly sign: 1 | -1;
   readonly found: Expression;
   readonly expected: Expression;
@@ -62,9 +57,9 @@ export interface DatumWrite {
 }
 
 export interface TouchPlan {
-  readonly axis: Axis;
+  readonly along: Along;
   readonly sign: 1 | -1;
-  /** Coordinate of the ball's centre (Z: of its lowest point) at contact, if the feature is where it should be. */
+  /** Coordinate along the line of the ball's centre (Z: of its lowest point) at contact, if the feature is where it should be. */
   readonly expected: Expression;
   /** The search begins so far before the expected place and ends so far behind it, mm. */
   readonly margin: number;
@@ -85,6 +80,7 @@ export class Motion {
   private readonly at: Record<Axis, Expression> = { ...start };
   /** Where the tip last went down from the level, or may rise to it. */
   private column = { x: start.x as Expression, y: start.y as Expression };
+  private onRay: { readonly along: Ray; readonly to: Expression } | null = null;
   private touches = 0;
 
   constructor(private readonly pace: Pace) {}
@@ -103,17 +99,14 @@ export class Motion {
     return this.set('tip', tipDiameter, 'effective tip diameter');
   }
 
-  /** Guarded travel along one axis; at the level it moves the column with it. */
-  guard(axis: Axis, to: Expression): void {
-    if (same(this.at[axis], to)) return;
-    this.steps.push({
-      kind: 'guard',
-      axis,
-      to,
-      retreat: this.retreat(axis, axis.toUpperCase()),
-    });
-    this.at[axis] = to;
-    if (axis !== 'z' && this.isAtLevel()) this.column[axis] = to;
+  /** Guarded travel along a line; at the level it moves the column with it. */
+  guard(along: Along, to: Expression): void {
+    const targets = this.moving(targetsOn(along, to));
+    if (targets.length === 0) return;
+    const where = typeof along === 'string' ? along.toUpperCase() : wayInWords(along, 1);
+    this.steps.push({ kind: 'guard', along, to, retreat: this.retreat(along, where) });
+    this.arrive(along, to);
+    if (along !== 'z' && this.isAtLevel()) this.standHere();
   }
 
   down(depth: Expression): void {
@@ -126,38 +119,48 @@ export class Motion {
   }
 
   /** A plain move between places that touches have shown to be free; the column moves with it. */
-  across(axis: 'x' | 'y', to: Expression): void {
-    this.back([{ axis, to }]);
-    this.column[axis] = to;
+  across(along: Level, to: Expression): void {
+    this.back(targetsOn(along, to));
+    this.arrive(along, to);
+    this.standHere();
+  }
+
+  /** The same to a place in X and Y. */
+  goTo({ x, y }: { readonly x: Expression; readonly y: Expression }): void {
+    this.back([
+      { axis: 'x', to: x },
+      { axis: 'y', to: y },
+    ]);
+    this.standHere();
   }
 
   back(targets: readonly Target[]): void {
-    const moved = targets.filter(({ axis, to }) => !same(this.at[axis], to));
+    const moved = this.moving(targets);
     if (moved.length === 0) return;
     this.steps.push({ kind: 'back', targets: moved });
     for (const { axis, to } of moved) this.at[axis] = to;
   }
 
-  /** A search and a measurement of one place; the tip ends where it stood. Gives the latched coordinate. */
-  touch({ axis, sign, expected, margin, approach, into }: TouchPlan): Expression {
+  /** A search and a measurement of one place; the tip ends where it stood. Gives the latched coordinate along the line. */
+  touch({ along, sign, expected, margin, approach, into }: TouchPlan): Expression {
     this.touches++;
-    const where = `${axis.toUpperCase()}${sign > 0 ? '+' : '-'}`;
-    const home = this.at[axis];
+    const where = wayInWords(along, sign);
+    const home = this.standsAt(along);
     this.note(`Touch ${this.touches}, ${where}: look for the surface, back off, measure.`);
     const from = this.set(
       'from',
       approach ? shifted(expected, sign, length(-margin)) : home,
       'start of search',
     );
-    const retreat = this.retreat(axis, where);
-    if (approach) this.steps.push({ kind: 'guard', axis, to: from, retreat });
+    const retreat = this.retreat(along, where);
+    if (approach) this.steps.push({ kind: 'guard', along, to: from, retreat });
     const end = this.set('end', shifted(expected, sign, length(margin)), 'end of search');
-    this.steps.push({ kind: 'search', axis, sign, from, end, expected, into: 'found', retreat });
+    this.steps.push({ kind: 'search', along, sign, from, end, expected, into: 'found', retreat });
     const found = variable('found');
     const offSurface = shifted(found, sign, length(-this.pace.backOff));
-    this.steps.push({ kind: 'back', targets: [{ axis, to: offSurface }] });
-    this.steps.push({ kind: 'measure', axis, sign, found, expected, into, retreat });
-    this.steps.push({ kind: 'back', targets: [{ axis, to: home }] });
+    this.steps.push({ kind: 'back', targets: targetsOn(along, offSurface) });
+    this.steps.push({ kind: 'measure', along, sign, found, expected, into, retreat });
+    this.steps.push({ kind: 'back', targets: targetsOn(along, home) });
     return variable(into);
   }
 
@@ -168,15 +171,41 @@ export class Motion {
     });
   }
 
+  /** Coordinate along the line of the place where the tip stands. */
+  private standsAt(along: Along): Expression {
+    if (typeof along === 'string') return this.at[along];
+    const { onRay, at } = this;
+    if (onRay !== null && same(onRay.along, along) && targetsOn(along, onRay.to).every(this.isHere))
+      return onRay.to;
+    if (same(at.x, along.base.x) && same(at.y, along.base.y)) return length(0);
+    throw new Error('The tip does not stand on this line.');
+  }
+
+  private arrive(along: Along, to: Expression): void {
+    for (const target of targetsOn(along, to)) this.at[target.axis] = target.to;
+    if (typeof along !== 'string') this.onRay = { along, to };
+  }
+
+  private readonly isHere = ({ axis, to }: Target) => same(this.at[axis], to);
+
+  private moving(targets: readonly Target[]): readonly Target[] {
+    return targets.filter((target) => !this.isHere(target));
+  }
+
+  private standHere(): void {
+    this.column = { x: this.at.x, y: this.at.y };
+  }
+
   private isAtLevel(): boolean {
     return same(this.at.z, start.z);
   }
 
-  private retreat(axis: Axis, where: string): Retreat {
+  private retreat(along: Along, where: string): Retreat {
     const column = { ...this.column };
-    if (axis === 'z') return { moves: [{ axis: 'z', to: start.z }], column, where };
-    const aside: Target = { axis, to: column[axis] };
     const up: Target = { axis: 'z', to: start.z };
-    return { moves: this.isAtLevel() ? [aside] : [aside, up], column, where };
+    if (along === 'z') return { moves: [[up]], column, where };
+    const axes = typeof along === 'string' ? [along] : (['x', 'y'] as const);
+    const aside = axes.map((axis): Target => ({ axis, to: column[axis] }));
+    return { moves: this.isAtLevel() ? [aside] : [aside, [up]], column, where };
   }
 }

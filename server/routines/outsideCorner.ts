@@ -1,8 +1,11 @@
 import { type Expression, half, length, shifted } from './expression.ts';
 import { type Face, type Signs, squareCorner, turnedCorner } from './meetingFaces.ts';
 import { type Motion, start } from './motion.ts';
+import { cornerBlock, placeAlong } from './nominalPart.ts';
 import type { Plan, Routine } from './routine.ts';
 import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
+import { standOff } from './walls.ts';
+import { topBeside } from './widthFeature.ts';
 
 /** The way the tip moves to meet the two faces of each corner. */
 const approaches: Readonly<Record<string, Signs>> = {
@@ -97,6 +100,11 @@ export const outsideCorner: Routine = {
       short: 'inset too short',
     },
   ],
+  part: (plan) => ({
+    solids: [cornerBlock(approaches[plan.choice('corner')] ?? [1, 1], topBeside(plan))],
+    places: [placeAlong('x', 0, plan.amount('becomesX')), placeAlong('y', 0, plan.amount('becomesY'))],
+    results: plan.choice('touches') === 'two' ? { turned: 0 } : {},
+  }),
   motion: measureCorner,
 };
 
@@ -130,7 +138,7 @@ function touchFace(plan: Plan, motion: Motion, axis: 'x' | 'y', signs: Signs): F
     motion.guard(other, place);
     motion.down(plan.input('depth'));
     const latched = motion.touch({
-      axis,
+      along: axis,
       sign: across,
       expected: shifted(start[axis], across, length(-plan.tipRadius)),
       margin: plan.amount('margin'),
@@ -145,9 +153,4 @@ function touchFace(plan: Plan, motion: Motion, axis: 'x' | 'y', signs: Signs): F
   const near = touchAt(nearAt, `${axis}Near`);
   const far = plan.choice('touches') === 'two' ? touchAt(farAt, `${axis}Far`) : null;
   return { near, far, nearAt, farAt };
-}
-
-/** From the corner to the axis of the tip where it goes down outside a face, mm. */
-function standOff(plan: Plan): number {
-  return plan.tipRadius + plan.amount('margin') + plan.pace.approach;
 }

@@ -59,6 +59,7 @@ function makePlan(routine: Routine, facts: Facts, values: Values, units: Units):
         ? variable(name)
         : length(amount(name)),
     choice: (name) => String(values.get(name)),
+    workOffset: String(values.get('workOffset') ?? 'active'),
     say: (mm) => sayLength(mm, units),
   };
 }

@@ -31,6 +31,8 @@ function print(expression: Expression, notation: Notation, needed: number): stri
       return notation.length(expression.mm);
     case 'variable':
       return notation.variable(expression.name);
+    case 'latched':
+      return `#${5061 + 'xyz'.indexOf(expression.axis)}`;
     case 'tip-diameter':
       return notation.tipDiameter;
     case 'call': {

@@ -3,7 +3,9 @@ import { bore } from './bore.ts';
 import { boss } from './boss.ts';
 import { outsideCorner } from './outsideCorner.ts';
 import type { Routine } from './routine.ts';
+import { slot } from './slot.ts';
 import { surface } from './surface.ts';
+import { web } from './web.ts';
 import type { Form } from './writing.ts';
 
 export { describe } from './describe.ts';
@@ -11,7 +13,7 @@ export { documentation } from './documentation.ts';
 export { expectedErrors } from './expectedError.ts';
 export { writeRoutine } from './writeRoutine.ts';
 
-export const routines: readonly Routine[] = [surface, bore, boss, outsideCorner];
+export const routines: readonly Routine[] = [surface, bore, boss, slot, web, outsideCorner];
 
 export function routineNamed(name: string): Routine | null {
   return routines.find((routine) => routine.name === name) ?? null;

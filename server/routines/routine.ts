@@ -2,6 +2,7 @@ import type { Probe } from '../probe/probe.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Expression } from './expression.ts';
 import type { Motion } from './motion.ts';
+import type { NominalPart } from './nominalPart.ts';
 import type { Pace } from './pace.ts';
 
 export type Units = 'mm' | 'inch';
@@ -39,7 +40,8 @@ export interface Choice {
 export interface Result {
   readonly name: string;
   readonly title: string;
-  readonly kind: 'coordinate' | 'size' | 'angle';
+  /** A form is how much something differs from what it should look like; its error is not stated. */
+  readonly kind: 'coordinate' | 'size' | 'angle' | 'form';
 }
 
 /** `left` must be at least `right`: refused when the routine is written, and looked at by a subroutine when it is called. */
@@ -63,6 +65,8 @@ export interface Plan extends Facts {
   /** The input as a number, mm or degrees, as given when the routine is written. */
   amount(name: string): number;
   choice(name: string): string;
+  /** 'active' or `G54` to `G59`; 'active' too where the routine writes none. */
+  readonly workOffset: string;
   /** A length in words, in the units of the routine: "15 mm". */
   say(mm: number): string;
 }
@@ -79,5 +83,6 @@ export interface Routine {
   readonly start: (plan: Plan) => readonly string[];
   readonly cautions: readonly string[];
   readonly conditions: (plan: Plan) => readonly Condition[];
+  readonly part: (plan: Plan) => NominalPart;
   readonly motion: (plan: Plan, motion: Motion) => void;
 }

@@ -1,6 +1,9 @@
-import { half, length, shifted } from './expression.ts';
+import { angleInput, placeAcross, writeAcross } from './across.ts';
+import { type Along, alongFromOrigin, type Level } from './along.ts';
+import { type Expression, half, length, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
-import type { Plan, Routine } from './routine.ts';
+import { block, blockBeyond, longSide, type NominalPart, placeAlong } from './nominalPart.ts';
+import type { Condition, Plan, Routine } from './routine.ts';
 import {
   agreementInput,
   coordinateInput,
@@ -9,11 +12,26 @@ import {
   marginInput,
   workOffsetInput,
 } from './sharedInputs.ts';
+import { topBeside } from './widthFeature.ts';
+
+interface Direction {
+  readonly along: Along;
+  readonly sign: 1 | -1;
+}
+
+const directions: Readonly<Record<string, Direction>> = {
+  'X+': { along: 'x', sign: 1 },
+  'X-': { along: 'x', sign: -1 },
+  'Y+': { along: 'y', sign: 1 },
+  'Y-': { along: 'y', sign: -1 },
+  'Z-': { along: 'z', sign: -1 },
+};
 
 export const surface: Routine = {
   name: 'surface',
   title: 'Surface',
-  summary: 'One face, met along X, Y or down Z, becomes a coordinate of the work offset.',
+  summary:
+    'One face, met along X, Y, an angle in the plane or down Z, becomes a coordinate of the work offset.',
   subroutine: { name: 'probe_surface', number: 8101 },
   inputs: [
     {
@@ -28,10 +46,15 @@ export const surface: Routine = {
         { value: 'Y+', title: 'moving in Y+' },
         { value: 'Y-', title: 'moving in Y-' },
         { value: 'Z-', title: 'moving down in Z-' },
+        { value: 'angle', title: 'moving at an angle in the plane' },
       ],
       required: true,
       argument: false,
     },
+    angleInput(
+      'The way the tip moves, counter-clockwise from X+: square to the face. Used at an angle alone; then the coordinate of the face is its distance from the origin that way.',
+      30,
+    ),
     {
       name: 'distance',
       title: 'Distance',
@@ -57,61 +80,97 @@ export const surface: Routine = {
     plan.choice('direction') === 'Z-'
       ? [`The tip stands about ${plan.say(plan.amount('distance'))} above the face.`]
       : [
-          `The tip stands beside the face, about ${plan.say(plan.amount('distance'))} from touching it in ${plan.choice('direction')}.`,
+          `The tip stands beside the face, about ${plan.say(plan.amount('distance'))} from touching it ${wayInWords(plan)}.`,
           plan.amount('depth') > 0
             ? `It stands above the part and everything near it, and ${plan.say(plan.amount('depth'))} below it the face is solid and the way to it free.`
             : 'It stands at the height at which it is to touch.',
         ],
   cautions: [],
-  conditions: (plan) => [
-    ...(goesDown(plan)
-      ? [
-          {
-            inputs: ['depth'],
-            left: plan.input('depth'),
-            right: length(leastDepth(plan)),
-            message: `The depth must be 0 or at least ${plan.say(leastDepth(plan))}.`,
-            short: 'depth too small',
-          },
-        ]
-      : []),
-    {
-      inputs: ['distance', 'margin'],
-      left: plan.input('distance'),
-      right: length(plan.amount('margin') + plan.pace.approach),
-      message: `The distance must be at least the search margin and ${plan.say(plan.pace.approach)} more.`,
-      short: 'distance too short',
-    },
-  ],
+  conditions,
+  part: nominalSurface,
   motion: measureSurface,
 };
 
 function measureSurface(plan: Plan, motion: Motion): void {
-  const [letter, sense] = plan.choice('direction');
-  const axis = letter === 'X' ? 'x' : letter === 'Y' ? 'y' : 'z';
-  const sign = sense === '+' ? 1 : -1;
+  const { along, sign } = directionOf(plan);
   if (goesDown(plan)) {
     motion.note('Down beside the face, ready to stop.');
     motion.down(plan.input('depth'));
   }
   const latched = motion.touch({
-    axis,
+    along,
     sign,
-    expected: shifted(start[axis], sign, plan.input('distance')),
+    expected: shifted(typeof along === 'string' ? start[along] : length(0), sign, plan.input('distance')),
     margin: plan.amount('margin'),
     approach: true,
     into: 'touched',
   });
-  if (axis === 'z')
+  if (along === 'z') {
     motion.note('The tool length reaches to the lowest point of the tip, so nothing is added in Z.');
-  else motion.note('The face is half the effective tip diameter further on than the centre of the tip.');
-  const face = motion.set(
-    'surface',
-    axis === 'z' ? latched : shifted(latched, sign, half(motion.tip())),
-    'result',
-  );
+    const face = motion.set('surface', latched, 'result');
+    motion.write([{ axis: 'z', measured: face, becomes: plan.input('becomes') }]);
+  } else writeUpright(plan, motion, along, shifted(latched, sign, half(tipOf(motion))));
+}
+
+function tipOf(motion: Motion): Expression {
+  motion.note('The face is half the effective tip diameter further on than the centre of the tip.');
+  return motion.tip();
+}
+
+function writeUpright(plan: Plan, motion: Motion, along: Level, face: Expression): void {
+  const measured = motion.set('surface', alongFromOrigin(along, face), 'result');
   if (goesDown(plan)) motion.rise();
-  motion.write([{ axis, measured: face, becomes: plan.input('becomes') }]);
+  writeAcross(motion, along, measured, plan.input('becomes'));
+}
+
+function conditions(plan: Plan): readonly Condition[] {
+  const least = plan.amount('margin') + plan.pace.approach;
+  const distance: Condition = {
+    inputs: ['distance', 'margin'],
+    left: plan.input('distance'),
+    right: length(least),
+    message: `The distance must be at least the search margin and ${plan.say(plan.pace.approach)} more.`,
+    short: 'distance too short',
+  };
+  if (!goesDown(plan)) return [distance];
+  const depth: Condition = {
+    inputs: ['depth'],
+    left: plan.input('depth'),
+    right: length(leastDepth(plan)),
+    message: `The depth must be 0 or at least ${plan.say(leastDepth(plan))}.`,
+    short: 'depth too small',
+  };
+  return [depth, distance];
+}
+
+function nominalSurface(plan: Plan): NominalPart {
+  const { along, sign } = directionOf(plan);
+  const becomes = plan.amount('becomes');
+  const distance = plan.amount('distance');
+  if (along === 'z')
+    return {
+      solids: [block(longSide, longSide, -distance)],
+      places: [placeAlong('z', -distance, becomes)],
+      results: {},
+    };
+  const at = distance + plan.tipRadius;
+  const degrees = typeof along === 'string' ? (along === 'x' ? 0 : 90) : along.degrees;
+  const top = goesDown(plan) ? topBeside(plan) : 20;
+  return {
+    solids: [blockBeyond(at, sign > 0 ? degrees : degrees + 180, top)],
+    places: [placeAcross(along, sign * at, becomes)],
+    results: {},
+  };
+}
+
+function directionOf(plan: Plan): Direction {
+  const ray = { base: start, degrees: plan.amount('angle') };
+  return directions[plan.choice('direction')] ?? { along: ray, sign: 1 };
+}
+
+function wayInWords(plan: Plan): string {
+  const direction = plan.choice('direction');
+  return direction === 'angle' ? `at ${plan.amount('angle')} degrees` : `in ${direction}`;
 }
 
 /** Beside an upright face, where the start is above it. */

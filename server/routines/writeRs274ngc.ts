@@ -1,5 +1,6 @@
-import { type Expression, minus, plus, same } from './expression.ts';
-import type { Axis, DatumWrite, Step, Target } from './motion.ts';
+import { type Along, latchedOn, type Target, targetsOn } from './along.ts';
+import { absolute, type Expression, length, minus, plus, same, shifted } from './expression.ts';
+import type { DatumWrite, Measure, Search, Step } from './motion.ts';
 import { freeLabel, labelNumbers, type Namer, namedParameters, snakeCase } from './names.ts';
 import { type Notation, printOpen, printValue } from './printExpression.ts';
 import { inUnits, inUnitsFeed } from './units.ts';
@@ -13,7 +14,6 @@ import {
   wrapped,
 } from './writing.ts';
 
-const latched: Readonly<Record<Axis, string>> = { x: '#5061', y: '#5062', z: '#5063' };
 const offsets = ['G54', 'G55', 'G56', 'G57', 'G58', 'G59'];
 
 /** The routine in rs274ngc: named locals, O-word branches, G38.3 tested by #5070, modes kept by M70 and M72. */
@@ -82,7 +82,7 @@ class Body {
   /** Spindle and coolant stop before M70, so that M72 can't start them again. */
   preparation(): string[] {
     const { plan } = this.writing;
-    const offset = plan.choice('workOffset');
+    const offset = plan.workOffset;
     return [
       'M5 M9 (spindle and coolant off)',
       'M70 (keep the modes)',
@@ -111,24 +111,24 @@ class Body {
       }
       case 'guard':
         return [
-          this.probe(step.axis, step.to, pace.guarded),
+          this.probe(step.along, step.to, pace.guarded),
           ...this.stopIf('#5070 NE 0', step.retreat.moves, failureText(step, 'long')),
         ];
       case 'search': {
-        const atOnce = `ABS[${latched[step.axis]} - ${this.value(step.from)}] LT ${this.length(pace.atOnce)}`;
+        const atOnce = `${this.awayFrom(step.along, step.from)} LT ${this.length(pace.atOnce)}`;
         return [
-          this.probe(step.axis, step.end, pace.search),
+          this.probe(step.along, step.end, pace.search),
           ...this.stopIf(`[#5070 EQ 0] OR [${atOnce}]`, step.retreat.moves, failureText(step, 'long')),
-          `${this.name(step.into)} = ${latched[step.axis]}`,
+          this.keep(step),
         ];
       }
       case 'measure': {
-        const past = step.sign > 0 ? plus : minus;
-        const apart = `ABS[${latched[step.axis]} - ${this.value(step.found)}] GT ${this.length(pace.agreement)}`;
+        const end = shifted(step.found, step.sign, length(pace.past));
+        const apart = `${this.awayFrom(step.along, step.found)} GT ${this.length(pace.agreement)}`;
         return [
-          this.probe(step.axis, past(step.found, { kind: 'length', mm: pace.past }), pace.measuring),
+          this.probe(step.along, end, pace.measuring),
           ...this.stopIf(`[#5070 EQ 0] OR [${apart}]`, step.retreat.moves, failureText(step, 'long')),
-          `${this.name(step.into)} = ${latched[step.axis]}`,
+          this.keep(step),
         ];
       }
       case 'back':
@@ -140,7 +140,7 @@ class Body {
 
   /** L20 says what the place where the tip stands is to be called: no old offset is read, whatever its units. */
   private write(datums: readonly DatumWrite[]): string[] {
-    const p = offsets.indexOf(this.writing.plan.choice('workOffset')) + 1;
+    const p = offsets.indexOf(this.writing.plan.workOffset) + 1;
     const words = datums.map(
       ({ axis, at, measured, becomes }) =>
         `${axis.toUpperCase()}${this.value(same(at, measured) ? becomes : minus(plus(becomes, at), measured))}`,
@@ -152,12 +152,17 @@ class Body {
   }
 
   /** A failed step ends here: back the way it came, modes, message, end of program. */
-  private stopIf(condition: string, moves: readonly Target[], text: string, hasMoved = true): string[] {
+  private stopIf(
+    condition: string,
+    moves: readonly (readonly Target[])[],
+    text: string,
+    hasMoved = true,
+  ): string[] {
     const label = `o${this.label()}`;
     const { routine } = this.writing;
     return [
       `${label} if [${condition}]`,
-      ...moves.map((move) => `  ${this.plain([move])}`),
+      ...moves.map((move) => `  ${this.plain(move)}`),
       ...(hasMoved ? ['  M72'] : []),
       `  (MSG, ${routine.title} stopped: ${text}. Nothing was written.)`,
       '  M2',
@@ -165,13 +170,25 @@ class Body {
     ];
   }
 
-  private probe(axis: Axis, to: Expression, feed: number): string {
-    return `G38.3 ${axis.toUpperCase()}${this.value(to)} ${this.feed(feed)}`;
+  private probe(along: Along, to: Expression, feed: number): string {
+    return `G38.3 ${this.words(targetsOn(along, to))} ${this.feed(feed)}`;
+  }
+
+  /** From where the last touch was latched to a place on its line. */
+  private awayFrom(along: Along, place: Expression): string {
+    return this.open(absolute(minus(latchedOn(along), place)));
+  }
+
+  private keep({ along, into }: Search | Measure): string {
+    return `${this.name(into)} = ${this.value(latchedOn(along))}`;
   }
 
   private plain(targets: readonly Target[]): string {
-    const words = targets.map(({ axis, to }) => `${axis.toUpperCase()}${this.value(to)}`);
-    return `G1 ${words.join(' ')} ${this.feed(this.writing.plan.pace.guarded)}`;
+    return `G1 ${this.words(targets)} ${this.feed(this.writing.plan.pace.guarded)}`;
+  }
+
+  private words(targets: readonly Target[]): string {
+    return targets.map(({ axis, to }) => `${axis.toUpperCase()}${this.value(to)}`).join(' ');
   }
 
   private feed(feed: number): string {

@@ -1,5 +1,6 @@
 import type { DialectName } from '../syntax/dialect.ts';
-import { variablesOf } from './expression.ts';
+import { type Along, targetsOn } from './along.ts';
+import { type Expression, variablesOf } from './expression.ts';
 import type { Step } from './motion.ts';
 import type { Values } from './readInputs.ts';
 import type { Condition, Input, Plan, Routine } from './routine.ts';
@@ -121,16 +122,20 @@ function namesIn(step: Step): string[] {
     case 'set':
       return variablesOf(step.value);
     case 'guard':
-      return variablesOf(step.to);
+      return namesOn(step.along, step.to);
     case 'search':
-      return [...variablesOf(step.from), ...variablesOf(step.end)];
+      return [...namesOn(step.along, step.from), ...namesOn(step.along, step.end)];
     case 'measure':
-      return variablesOf(step.found);
+      return namesOn(step.along, step.found);
     case 'back':
       return step.targets.flatMap(({ to }) => variablesOf(to));
     case 'write':
       return step.datums.flatMap(({ at, measured, becomes }) => [at, measured, becomes].flatMap(variablesOf));
   }
+}
+
+function namesOn(along: Along, place: Expression): string[] {
+  return targetsOn(along, place).flatMap(({ to }) => variablesOf(to));
 }
 
 /** What went wrong at a step, for the control's screen. */
@@ -144,7 +149,7 @@ export function failureText(
       return length === 'short' ? `way blocked in ${where}` : `the tip met something on its way in ${where}`;
     case 'search':
       return length === 'short'
-        ? `no surface in ${where} or probe on`
+        ? `no surface or probe on: ${where}`
         : `no surface in ${where}, or the probe was on before it moved`;
     case 'measure':
       return length === 'short' ? `touches disagree in ${where}` : `the two touches in ${where} do not agree`;

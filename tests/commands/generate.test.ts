@@ -120,7 +120,7 @@ describe('what makes no sense ends with 2, names the input and what it takes', (
     [['bore', '--set', 'diameter=1e9'], 'diameter takes '],
     [
       ['bore', '--set', 'passes=nine'],
-      '--set passes: Passes must be one of three, two. passes takes one of three, two.',
+      '--set passes: Passes must be one of two, one. passes takes one of two, one.',
     ],
     [['bore', '--set', 'diameter'], '--set diameter: write name=value'],
     [['bore', '--set', 'diameter=40', 'diameter=41'], '--set diameter: set twice.'],

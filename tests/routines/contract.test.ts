@@ -18,7 +18,14 @@ const both = routines.flatMap((routine) =>
 
 suite('generate --list and --describe', () => {
   test('the list has the keys of command-line.md', () => {
-    expect(listRoutines().map(({ name }) => name)).toEqual(['surface', 'bore', 'boss', 'outside-corner']);
+    expect(listRoutines().map(({ name }) => name)).toEqual([
+      'surface',
+      'bore',
+      'boss',
+      'slot',
+      'web',
+      'outside-corner',
+    ]);
     for (const listed of listRoutines()) {
       expect(Object.keys(listed)).toEqual(['name', 'title', 'summary', 'dialects', 'forms']);
       expect(listed.dialects).toEqual(['rs274ngc', 'macro']);
@@ -53,7 +60,9 @@ suite('generate --list and --describe', () => {
             'unit',
           ].sort(),
         );
-        expect(input.unit).toBe(input.type === 'length' ? { mm: 'mm', inch: 'in' }[units] : null);
+        expect(input.unit).toBe(
+          input.type === 'length' ? { mm: 'mm', inch: 'in' }[units] : input.type === 'angle' ? '°' : null,
+        );
         if (input.choices !== null) expect(input.choices.map(({ value }) => value)).toContain(input.default);
         if (typeof input.default !== 'number') continue;
         expect(input.default).toBeGreaterThanOrEqual(input.least ?? Number.NEGATIVE_INFINITY);
@@ -123,7 +132,7 @@ suite('inputs are looked at', () => {
   });
 
   test('text that is a number, and choices in any case, are taken', () => {
-    expect(refusals('bore', { diameter: ' 25.4 ', passes: 'Two', workOffset: 'g55' })).toEqual([]);
+    expect(refusals('bore', { diameter: ' 25.4 ', passes: 'One', workOffset: 'g55' })).toEqual([]);
     expect(refusals('surface', { depth: '0', direction: 'y-' })).toEqual([]);
   });
 

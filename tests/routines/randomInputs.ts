@@ -42,7 +42,7 @@ export function acceptedInputs(
         const greatest = Math.min(input.greatest ?? width, least + width);
         // A third of them at a limit: some limits go with each other alone.
         const share = Math.min(1, Math.max(0, 1.5 * random() - 0.25));
-        const value = Number((least + share * (greatest - least)).toFixed(4));
+        const value = Number((least + share * (greatest - least)).toFixed(input.type === 'count' ? 0 : 4));
         return [input.name, value];
       }),
     );

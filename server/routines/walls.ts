@@ -1,0 +1,106 @@
+import type { Along } from './along.ts';
+import { type Expression, half, length, shifted } from './expression.ts';
+import type { Motion } from './motion.ts';
+import type { Condition, Facts, Plan } from './routine.ts';
+
+/** One of two walls that face each other, or turn their backs to each other. */
+export interface Wall {
+  readonly along: Along;
+  /** Coordinate along the line of the middle between the walls, as far as it is known. */
+  readonly middle: Expression;
+  readonly side: 1 | -1;
+  /** From wall to wall. */
+  readonly width: Expression;
+  readonly into: string;
+}
+
+/** Touches the wall from within, at the height of the tip, and comes back to where it stood. `width` in mm. */
+export function touchFromInside(plan: Plan, motion: Motion, wall: Wall, width: number): Expression {
+  return motion.touch({
+    along: wall.along,
+    sign: wall.side,
+    expected: ballAtWall(plan, wall, 'inside'),
+    margin: plan.amount('margin'),
+    approach: approaches(plan, width),
+    into: wall.into,
+  });
+}
+
+/** At the level outwards, down beside the wall, touches it from outside and comes up again. */
+export function touchFromOutside(plan: Plan, motion: Motion, wall: Wall): Expression {
+  const { along, side, into } = wall;
+  const place = shifted(wall.middle, side, half(wall.width));
+  motion.guard(along, shifted(place, side, length(standOff(plan))));
+  motion.down(plan.input('depth'));
+  const latched = motion.touch({
+    along,
+    sign: side > 0 ? -1 : 1,
+    expected: ballAtWall(plan, wall, 'outside'),
+    margin: plan.amount('margin'),
+    approach: true,
+    into,
+  });
+  motion.rise();
+  return latched;
+}
+
+/** What walls that are touched from within must leave room for; `width` is the input that says how far apart they are. */
+export function roomInside(plan: Plan, width: string, what: string): readonly Condition[] {
+  const least = leastWidth(plan);
+  const approached = approachedFrom(plan);
+  const short = `${what} too small`;
+  const forTip: Condition = {
+    inputs: [width, 'agreement'],
+    left: plan.input(width),
+    right: length(least),
+    message: `The ${what} must be at least ${plan.say(least)} wide: the tip and room to back off on both sides.`,
+    short,
+  };
+  if (!approaches(plan, plan.amount(width))) return [forTip];
+  return [
+    forTip,
+    {
+      inputs: [width, 'margin'],
+      left: plan.input(width),
+      right: length(approached),
+      message: `With this search margin the quick approach needs a ${what} of ${plan.say(approached)}.`,
+      short,
+    },
+  ];
+}
+
+/** What stands between walls that are touched from outside must be wide enough for a search to end in it. */
+export function widthOutside(plan: Plan, width: string, what: string): Condition {
+  return {
+    inputs: [width, 'margin'],
+    left: half(plan.input(width)),
+    right: length(plan.amount('margin') - plan.tipRadius),
+    message: `The search margin must not exceed half the width of the ${what} and the radius of the tip, else a search runs past the middle.`,
+    short: `${what} too small`,
+  };
+}
+
+/** Room for the tip to stand in the middle and to back off from either wall, mm. */
+export function leastWidth({ probe, pace }: Facts): number {
+  return probe.tipDiameter + 2 * (pace.backOff + 0.2);
+}
+
+/** From the wall to the axis of the tip where it goes down outside of it, mm. */
+export function standOff(plan: Plan): number {
+  return plan.tipRadius + plan.amount('margin') + plan.pace.approach;
+}
+
+/** Between wide walls the tip travels near the wall before it searches; between narrow ones it searches from the middle. */
+function approaches(plan: Plan, width: number): boolean {
+  return width >= approachedFrom(plan);
+}
+
+function approachedFrom(plan: Plan): number {
+  return 2 * (plan.tipRadius + plan.amount('margin') + plan.pace.approach);
+}
+
+/** Centre of the ball where it touches the wall: a tip radius short of it from inside, beyond it from outside. */
+function ballAtWall(plan: Plan, { middle, side, width }: Wall, ball: 'inside' | 'outside'): Expression {
+  const place = shifted(middle, side, half(width));
+  return shifted(place, side, length(ball === 'inside' ? -plan.tipRadius : plan.tipRadius));
+}

@@ -1,0 +1,48 @@
+import { paceOf } from '../../server/routines/pace.ts';
+import type { Plan } from '../../server/routines/routine.ts';
+import type { Point } from './testMachine.ts';
+
+/** What is other about a part than its routine expects: mm and degrees about the start; inputs that are larger by so much. */
+export interface Disturbance {
+  readonly move: Point;
+  readonly degrees: number;
+  readonly larger: Readonly<Record<string, number>>;
+}
+
+/** A random number up to `most` either way. */
+type Off = (most: number) => number;
+
+/** How much each routine bears. */
+export const disturbances: Readonly<Record<string, (plan: Plan, off: Off) => Partial<Disturbance>>> = {
+  surface: (plan, off) => {
+    const most = 0.55 * plan.amount('margin');
+    return { move: [off(most), off(most), off(plan.choice('direction') === 'Z-' ? most : 0)] };
+  },
+  bore: (plan, off) => roundOff(0.5 * inside(plan, 'diameter'), off, 0.05),
+  boss: (plan, off) => roundOff(0.4 * outside(plan, 'diameter'), off, 0.1),
+  slot: (plan, off) => sideways(0.5 * inside(plan, 'width'), off, 'width'),
+  web: (plan, off) => sideways(0.5 * outside(plan, 'width'), off, 'width'),
+  'outside-corner': (plan, off) => {
+    const most = 0.4 * plan.amount('margin');
+    const reach = plan.amount('inset') + plan.amount('spacing') + plan.amount('margin');
+    const degrees = Math.min(2, (Math.atan(most / reach) * 180) / Math.PI);
+    return { move: [off(most), off(most), 0], degrees: plan.choice('touches') === 'two' ? off(degrees) : 0 };
+  },
+};
+
+function roundOff(most: number, off: Off, share: number): Partial<Disturbance> {
+  return { move: [off(most), off(most), 0], larger: { diameter: off(share * most) } };
+}
+
+function sideways(most: number, off: Off, width: string): Partial<Disturbance> {
+  return { move: [off(0.7 * most), off(0.7 * most), 0], larger: { [width]: off(0.05 * most) } };
+}
+
+function inside(plan: Plan, width: string): number {
+  const free = plan.amount(width) / 2 - plan.tipRadius - paceOf(plan.profile, plan.probe).backOff;
+  return Math.min(plan.amount('margin'), free);
+}
+
+function outside(plan: Plan, width: string): number {
+  return Math.min(plan.amount('margin'), plan.amount(width) / 2);
+}
