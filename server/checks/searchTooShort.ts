@@ -46,13 +46,23 @@ export const searchTooShort: Rule = {
 
 /** Measuring touches of known direction that follow none in the same direction. */
 function firstSearches(touches: readonly Touch[]): Touch[] {
-  const inOrder = [...touches].sort((a, b) => a.line - b.line);
+  const inOrder = [...touches].sort(byPath);
   return inOrder.filter((touch, i) => {
     const isGuarded = !touch.alarms && touch.reaches.length === 0;
     if (touch.away || isGuarded || touch.direction === null) return false;
-    const earlier = inOrder.slice(0, i).findLast(({ line }) => line < touch.line);
+    const earlier = inOrder[i - 1];
     return earlier === undefined || !sameWay(earlier, touch);
   });
+}
+
+/** As the lines are come by, outermost call first. */
+function byPath(a: Touch, b: Touch): number {
+  const [one, other] = [
+    [...a.calls, a.line],
+    [...b.calls, b.line],
+  ];
+  const apart = one.findIndex((line, i) => line !== other[i]);
+  return apart < 0 ? 0 : (one[apart] ?? -1) - (other[apart] ?? -1);
 }
 
 function sameWay(a: Touch, b: Touch): boolean {

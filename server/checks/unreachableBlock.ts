@@ -66,14 +66,14 @@ function reachedFrom(graph: Graph, starts: readonly number[]): Set<number> {
   return reached;
 }
 
-/** M97 or M99 P in the file, or a call into another one: the control may go on at any N number. */
+/** M97 or M99 P or M98 H in the file, or a call into another one: the control may go on at any N number. */
 function returnsToLabels(source: Source, { byName }: Procedures): boolean {
   if (source.dialect.oWords) return false;
   for (const { name } of callSites(source)) if (!byName.has(name)) return true;
   for (const line of source.otherLines()) {
     const block = source.block(line);
-    if (hasCode(block, ['M97', 'M99']) && block.items.some((i) => i.kind === 'word' && i.letter === 'P'))
-      return true;
+    const letter = hasCode(block, ['M97', 'M99']) ? 'P' : hasCode(block, ['M98']) ? 'H' : null;
+    if (letter !== null && block.items.some((i) => i.kind === 'word' && i.letter === letter)) return true;
   }
   return false;
 }

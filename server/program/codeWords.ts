@@ -25,7 +25,7 @@ const common: readonly Row[] = [
   ['G96', 'S', 'D'],
   ['M3 M4', '', 'S|P'],
   ['M19', '', 'R|P|Q|S'],
-  ['M98', 'P', 'L|H'],
+  ['M98', 'P|H', 'L|H'],
   ['M99', '', 'P|L|Q'],
 ];
 
@@ -81,7 +81,7 @@ const macro: readonly Row[] = [
   ['G76 G87', '', `${axes}|K|L|R|P|Q|I|J`],
   ['G81 G82 G85 G86 G88 G89', '', `${axes}|K|L|R|P`],
   ['G92', `${axes}|S`, ''],
-  ['M97', 'P', 'L'],
+  ['M97', '', 'P|L'],
 ];
 
 /** Codes whose words go to a program: every letter is an argument, P names what is called. */

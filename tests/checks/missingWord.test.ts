@@ -116,5 +116,7 @@ testRule(
       'G21 G90 G94\nG1 X5. F100.\nX6. K2. D5\nM30\n',
     ],
     ['arguments', 'macro', 'G21 G90 G94\nG65 P9100 G4. M64. R5.\nM30\n'],
+    ['a local block is called', 'macro', 'G21 G90 G94\nM98 H10\nM30\nN10 G4 P1\nM99\n'],
+    ['an interrupt is switched off', 'macro', 'G21 G90 G94\nM96 P9001\nG0 X1.\nM97\nM30\n'],
   ],
 );
