@@ -24,7 +24,7 @@ export async function rehearse(client: LanguageClient, panels: RehearsalPanels):
   const setup = (await setupBeside(document.uri)) ?? (await otherSetup(client, document.uri));
   if (!setup) return;
   const result = await ask(client, document.uri, setup);
-  if (result?.kind === 'rehearsed') panels.show(result, document.uri, fileName(setup));
+  if (result?.kind === 'rehearsed') panels.show(result, document.uri, setup);
   else if (result) await sayWhyNot(result.problems);
 }
 

@@ -25,6 +25,7 @@ export function rehearsalPage(
 <main>
 <h1>${escaped(title)}</h1>
 <p>in ${escaped(names.setup)}</p>
+<p id="edited" class="edited" role="status"></p>
 ${verdict(view)}
 ${undisturbed(view)}
 ${matrix(view)}
@@ -41,7 +42,8 @@ function verdict({ verdict: word, undisturbed: plain, runs }: RehearsalView): st
   const bad = runs.filter(({ outcome }) => outcome.grade === 'bad');
   const tried = `${counted(runs.length, 'run')} with a fault, of which ${bad.length} went wrong${word === 'pass' && bad.length > 0 ? ', in a way that no program could help' : ''}.`;
   const words = word === 'pass' ? 'Pass' : 'Fail';
-  return `<p class="verdict ${word}" role="status"><strong>${words}</strong> Undisturbed: ${escaped(plain.outcome.name)}; ${tried}</p>`;
+  const untried = plain.touches.length === 0 ? ' The program touched nothing: no touch of it was tried.' : '';
+  return `<p class="verdict ${word}" role="status"><strong>${words}</strong> Undisturbed: ${escaped(plain.outcome.name)}; ${tried}${untried}</p>`;
 }
 
 function undisturbed({ undisturbed: plain }: RehearsalView): string {
@@ -85,8 +87,10 @@ function matrix({ matrix: { outcomes, rows } }: RehearsalView): string {
 <dl>${meanings.join('')}</dl>`;
 }
 
-function stories({ runs }: RehearsalView): string {
-  const told = runs.filter(({ outcome }) => outcome.grade !== 'right');
+function stories({ runs, verdict: word, undisturbed: plain }: RehearsalView): string {
+  // Where a pass expects no datum, every run that merely ends is as it should be.
+  const quiet = word === 'pass' ? ['datum-right', plain.outcome.name] : ['datum-right'];
+  const told = runs.filter(({ outcome }) => !quiet.includes(outcome.name));
   if (told.length === 0) return '';
   const items = told.map((run) => `<li>${story(run)}</li>`);
   return `<h2>How they came about</h2>\n<ul class="stories">${items.join('')}</ul>`;
@@ -127,6 +131,8 @@ h2 { font-size: 1.2em; margin: 1.6em 0 0.4em; }
 .verdict.pass { border-color: var(--vscode-charts-green); }
 .verdict.fail { border-color: var(--vscode-editorError-foreground); }
 .wide { overflow-x: auto; }
+.edited:empty { display: none; }
+.edited { border: 1px solid var(--vscode-editorWarning-foreground); padding: 0.4em 0.8em; }
 table { border-collapse: collapse; margin: 0.6em 0; }
 caption { text-align: left; color: var(--vscode-descriptionForeground); padding: 0.2em 0; }
 th, td { border-bottom: 1px solid var(--vscode-panel-border, var(--vscode-foreground)); padding: 0.2em 0.9em 0.2em 0; text-align: left; font-weight: normal; font-variant-numeric: tabular-nums; }
@@ -149,4 +155,8 @@ document.addEventListener('click', ({ target }) => {
   const line = target.closest?.('[data-line]')?.dataset.line;
   if (line !== undefined) editor.postMessage({ line: Number(line) });
 });
+addEventListener('message', ({ data }) => {
+  if (typeof data.edited === 'string') document.getElementById('edited').textContent = data.edited;
+});
+editor.postMessage({ ready: true });
 `;

@@ -5,34 +5,63 @@ import { rehearsalPage } from './rehearsalPage.ts';
 
 /** Shows rehearsals beside their programs; the next one of a program takes the place of the last. */
 export class RehearsalPanels implements vscode.Disposable {
-  readonly #panels = new Map<string, vscode.WebviewPanel>();
+  readonly #panels = new Map<string, Shown>();
+  readonly #edits = vscode.workspace.onDidChangeTextDocument(({ document, contentChanges }) => {
+    if (contentChanges.length > 0) this.#markEdited(document.uri);
+  });
 
   dispose(): void {
-    for (const panel of this.#panels.values()) panel.dispose();
+    this.#edits.dispose();
+    for (const { panel } of this.#panels.values()) panel.dispose();
   }
 
-  show(view: RehearsalView, program: vscode.Uri, setup: string): void {
-    const panel = this.#panels.get(program.toString()) ?? this.#open(program);
+  show(view: RehearsalView, program: vscode.Uri, setup: vscode.Uri): void {
+    const panel = this.#panels.get(program.toString())?.panel ?? this.#open(program);
+    this.#panels.set(program.toString(), { panel, setup: setup.toString(), edited: '' });
     const nonce = randomBytes(16).toString('base64url');
-    panel.webview.html = rehearsalPage(view, { program: fileName(program), setup }, nonce);
+    const names = { program: fileName(program), setup: fileName(setup) };
+    panel.title = title(program);
+    panel.webview.html = rehearsalPage(view, names, nonce);
     panel.reveal(undefined, true);
   }
 
+  /** What a panel tells is of the texts as they were: the lines that it leads to may have moved. */
+  #markEdited(uri: vscode.Uri): void {
+    for (const [program, shown] of this.#panels) {
+      if (shown.edited !== '' || ![program, shown.setup].includes(uri.toString())) continue;
+      shown.edited = `${fileName(uri)} was edited since: this is the rehearsal of the text before. Rehearse again.`;
+      shown.panel.title = `${title(vscode.Uri.parse(program))} (edited since)`;
+      void shown.panel.webview.postMessage({ edited: shown.edited });
+    }
+  }
+
   #open(program: vscode.Uri): vscode.WebviewPanel {
-    const title = `Rehearsal: ${fileName(program)}`;
     const beside = { viewColumn: vscode.ViewColumn.Beside, preserveFocus: true };
-    const panel = vscode.window.createWebviewPanel('probewright.rehearsal', title, beside, {
+    const panel = vscode.window.createWebviewPanel('probewright.rehearsal', title(program), beside, {
       enableScripts: true,
       localResourceRoots: [],
       enableFindWidget: true,
     });
-    this.#panels.set(program.toString(), panel);
     panel.onDidDispose(() => this.#panels.delete(program.toString()));
-    panel.webview.onDidReceiveMessage(({ line }: { line: unknown }) => {
+    panel.webview.onDidReceiveMessage(({ line, ready }: { line?: unknown; ready?: unknown }) => {
       if (typeof line === 'number') void openLine(program, line);
+      // A page that was out of sight is built anew and has not heard of the edit.
+      const edited = this.#panels.get(program.toString())?.edited;
+      if (ready === true && edited) void panel.webview.postMessage({ edited });
     });
     return panel;
   }
+}
+
+interface Shown {
+  readonly panel: vscode.WebviewPanel;
+  readonly setup: string;
+  /** What the page says of an edit since; '' where there was none. */
+  edited: string;
+}
+
+function title(program: vscode.Uri): string {
+  return `Rehearsal: ${fileName(program)}`;
 }
 
 async function openLine(program: vscode.Uri, line: number): Promise<void> {

@@ -70,5 +70,8 @@ const outcomes: Readonly<Record<OutcomeName, readonly [OutcomeView['grade'], str
   'contact-stop': ['stopped', 'It stopped with the tip against the part.'],
   'message-stop': ['stopped', 'It stopped with an alarm or a message, free of the part.'],
   'datum-right': ['right', 'Every datum is within its tolerance.'],
-  completed: ['right', 'It came to its end; nothing was expected of it.'],
+  completed: [
+    'right',
+    'It came to its end; no datum was expected of it, or not every expected one was written.',
+  ],
 };

@@ -60,6 +60,21 @@ test('runs that did not come out right are told, with a link to the line that de
   expect(page).not.toContain('<strong>feed-doubled</strong>');
 });
 
+test('a program that touches nothing is told of, and so is each run that wrote no datum', () => {
+  const ended = { name: 'completed', grade: 'right', meaning: 'It came to its end.' } as const;
+  const untouched = rehearsalPage(
+    {
+      ...view,
+      undisturbed: { ...view.undisturbed, outcome: ended, touches: [], datums: [] },
+      runs: [{ title: 'part-absent', outcome: ended, line: 2, story: 'ends without writing G54.x' }],
+    },
+    { program: 'a.ngc', setup: 'a.setup.json' },
+    'once',
+  );
+  expect(untouched).toContain('The program touched nothing');
+  expect(untouched).toContain('Ends without writing G54.x.');
+});
+
 test('text of a program is text, and nothing comes from elsewhere', () => {
   expect(page).toContain('a&#60;b&#62;.ngc');
   expect(page).toContain('&#60;no contact&#62;');

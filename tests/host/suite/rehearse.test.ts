@@ -20,6 +20,22 @@ suite('rehearsal', () => {
     assert.equal(panels().length, 1);
   });
 
+  test('an edit of the program is told of at its panel, and the next rehearsal takes that back', async () => {
+    const editor = await openDemo('bore-centre.ngc');
+    const label = () => tabs().find(({ input }) => input instanceof vscode.TabInputWebview)?.label;
+    const becomes = (wanted: string) =>
+      eventually(
+        () => label() === wanted,
+        () => `label: ${label()}`,
+      );
+    await vscode.commands.executeCommand('probewright.rehearse');
+    await becomes('Rehearsal: bore-centre.ngc');
+    await editor.edit((edit) => edit.insert(new vscode.Position(3, 0), '(later)'));
+    await becomes('Rehearsal: bore-centre.ngc (edited since)');
+    await vscode.commands.executeCommand('probewright.rehearse');
+    await becomes('Rehearsal: bore-centre.ngc');
+  });
+
   test('a wrong key in a setup is pointed at', async () => {
     const editor = await openDemo('bore-centre.setup.json');
     const { document } = editor;
