@@ -13,10 +13,10 @@ suite('calibration', () => {
       () => labels().some((label) => label.includes('The probe')),
       () => `tabs: ${labels()}`,
     );
-    const page = vscode.workspace.textDocuments.find(({ uri }) => uri.path.endsWith('/The probe.md'));
-    const text = page?.getText() ?? '';
-    assert.match(text, /5\.968/);
-    assert.match(text, /data:image\/svg\+xml/);
+    const text = () =>
+      vscode.workspace.textDocuments.find(({ uri }) => uri.path.endsWith('/The probe.md'))?.getText() ?? '';
+    await eventually(() => /5\.968/.test(text()), text);
+    assert.match(text(), /data:image\/svg\+xml/);
   });
 
   test('each command is there to be called', async () => {
