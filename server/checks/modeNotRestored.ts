@@ -119,6 +119,7 @@ function reliesOn(group: Group, call: number, source: Source): boolean {
 function restoreFix(here: readonly Handover[], changed: readonly Group[], source: Source): Fix[] {
   const line = here[0]?.place.line ?? 0;
   const number = source.block(line).lineNumber?.value ?? null;
+  if (restoresAtReturn(here[0], source)) return [];
   if (source.dialect.name === 'macro' && number !== null && isJumpTarget(source, number)) return [];
   const codes = changed.map((group) => new Set(here.flatMap(({ before }) => before[group])));
   if (codes.some((each) => each.size !== 1)) return [];
@@ -130,6 +131,15 @@ function restoreFix(here: readonly Handover[], changed: readonly Group[], source
       changesMotion: true,
     },
   ];
+}
+
+/** M73: the control itself puts back what held at it, whatever is set before the return. */
+function restoresAtReturn(handover: Handover | undefined, source: Source): boolean {
+  if (!handover) return false;
+  for (const line of source.otherLines())
+    if (line > handover.header && line < handover.place.line && hasCode(source.block(line), ['M73']))
+      return true;
+  return false;
 }
 
 /** Modes that a caller is seldom in. */

@@ -60,7 +60,7 @@ const soundTouch = [
   'T99 M6',
   'G0 Z50',
   'G38.2 Z-10 F100',
-  '#<height> = #5063',
+  '#<_height> = #5063',
   'G0 Z50',
   'T1 M6',
   'S9000 M3',

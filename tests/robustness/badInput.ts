@@ -31,7 +31,7 @@ export const badPrograms: Readonly<Record<string, string | Buffer>> = {
 /** The demo programs with a seeded wound each: a piece cut out, doubled, moved, or some bytes changed. */
 export function woundedPrograms(count: number, seed: number): Readonly<Record<string, Buffer>> {
   const { below } = randomOf(seed);
-  const names = readdirSync(demo).filter((name) => !name.endsWith('.json'));
+  const names = readdirSync(demo).filter((name) => /\.(ngc|nc)$/.test(name));
   const wounded: Record<string, Buffer> = {};
   for (let i = 0; i < count; i++) {
     const name = names[below(names.length)] ?? '';
