@@ -1,4 +1,5 @@
 import type { Graph } from '../analysis/graph.ts';
+import { linesWithin } from '../analysis/linesWithin.ts';
 import { type ParameterRead, parameterUses } from '../analysis/parameterUses.ts';
 import type { Source } from '../syntax/source.ts';
 import { literal, takesArguments, wordsOf } from './blockFacts.ts';
@@ -75,11 +76,10 @@ function isResult({ name, how }: ParameterRead): boolean {
 
 /** Lines that are not plain and that every path reaches before any touch, in no order. */
 function* untouchedLines(graph: Graph, source: Source, touching: ReadonlySet<number>): Iterable<number> {
+  const others = Array.from(source.otherLines(), (line) => ({ line }));
   const own = graph.nodes.map(({ ranges, actionLine, action }) => {
     const before: number[] = [];
-    const lines = ranges.flatMap(([from, to]) =>
-      Array.from({ length: to - from }, (_, i) => from + i).filter((line) => source.classOf(line) === 2),
-    );
+    const lines = linesWithin(others, ranges).map(({ line }) => line);
     if (action && !lines.includes(actionLine)) lines.push(actionLine);
     let touched = false;
     for (const line of lines) {
