@@ -26,7 +26,7 @@ export const byOptions: Asking = {
 export const inTheEditor: Asking = {
   without: () => 'Take the lines that you know to be wrong out of the table, or put # before them',
   referenceKind: (kinds) => `Say ${kinds} when you are asked what was touched`,
-  referenceUncertainty: 'half the width of its interval, k = 2, when you are asked',
+  referenceUncertainty: 'its certificate has it, k = 2',
   inches: 'State "units": "inch" in the profile',
   units: 'the units and probe.tipDiameter of the profile',
   tipDiameter: 'probe.tipDiameter in the profile',
