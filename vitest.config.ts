@@ -8,11 +8,13 @@ const tests = readdirSync('tests', { recursive: true, encoding: 'utf8' })
 const drawsSamples = (file: string) => readFileSync(file, 'utf8').includes("from 'fast-check'");
 
 const inCode = (file: string) => file.startsWith('tests/host/');
+const inBrowser = (file: string) => file.startsWith('tests/host/pages/');
 const takesMinutes = (file: string) => file.endsWith('.long.test.ts');
 
 /** Which tests a `--mode` runs; without one, those of `npm test`. `npm run test:long` runs the other two. */
 const chosen: Readonly<Record<string, (file: string) => boolean>> = {
   test: (file) => !inCode(file) && !takesMinutes(file),
+  pages: inBrowser,
   long: takesMinutes,
   samples: (file) => !inCode(file) && !takesMinutes(file) && drawsSamples(file),
 };

@@ -1,10 +1,11 @@
-// Runs the tests that need a real VS Code twice: on the extension's folder, and on the packaged .vsix as users get it.
-//   node tests/host/run.mjs [folder|package]
+// Runs the tests that need a browser: pages and pictures read by axe-core, then the suite in a real VS Code twice: on
+// the extension's folder, and on the packaged .vsix as users get it.
+//   node tests/host/run.mjs [pages|folder|package]
 import { existsSync } from 'node:fs';
 import path from 'node:path';
 import { packageExtension } from '../../.scripts/package.mjs';
 import { recordResult } from '../../.scripts/results.mjs';
-import { root } from '../../.scripts/run.mjs';
+import { root, runTool } from '../../.scripts/run.mjs';
 import { findBrowser } from './browser.mjs';
 import { installHost } from './install.mjs';
 import { runSuite } from './runSuite.mjs';
@@ -12,7 +13,7 @@ import { runSuite } from './runSuite.mjs';
 const wanted = process.argv[2];
 const setUp = () => {
   try {
-    return { browserPath: findBrowser(), host: installHost() };
+    return { browserPath: findBrowser(), host: wanted === 'pages' ? null : installHost() };
   } catch (error) {
     console.error(error.message);
     process.exit(1);
@@ -24,13 +25,14 @@ const common = {
   suite: path.join(root, 'dist/tests/index.cjs'),
   workspace: path.join(root, 'client/walkthrough/demo'),
 };
-if (!existsSync(common.suite)) throw new Error('dist/tests is missing: npm run build makes it.');
+if (wanted !== 'pages' && !existsSync(common.suite))
+  throw new Error('dist/tests is missing: npm run build makes it.');
 
 const runs = {
   folder: async () => ({ development: root }),
   package: async () => ({ packaged: await packageExtension() }),
 };
-let failures = 0;
+let failures = wanted && wanted !== 'pages' ? 0 : readPages();
 for (const [name, extension] of Object.entries(runs)) {
   if (wanted && wanted !== name) continue;
   console.log(`\nIn a real VS Code, with the extension from its ${name}:`);
@@ -41,3 +43,8 @@ for (const [name, extension] of Object.entries(runs)) {
   failures += result.failed;
 }
 process.exit(failures === 0 ? 0 : 1);
+
+function readPages() {
+  const env = { PROBEWRIGHT_TEST_KIND: 'host-pages', CHROMIUM: common.browserPath };
+  return runTool('vitest', 'vitest', ['run', '--mode', 'pages'], env);
+}
