@@ -1,5 +1,4 @@
-import type { Chunk } from '../syntax/chunk.ts';
-import type { Dialect, DialectName } from '../syntax/dialect.ts';
+import { ChunkFacts } from '../syntax/chunkFacts.ts';
 import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
@@ -18,18 +17,20 @@ export interface CallSite {
 
 /** The calls of a text in order, computed ones left out. A chunk of the text that did not change is not read again. */
 export function* callSites(source: Source): Iterable<CallSite> {
-  for (const { chunk, firstLine, isOther } of source.otherChunks()) {
-    for (const site of sitesIn(chunk, isOther, source.dialect))
-      yield { ...site, place: { ...site.place, line: site.place.line + firstLine } };
-  }
+  for (const { firstLine, fact } of sitesInChunk.in(source))
+    for (const site of fact) yield { ...site, place: { ...site.place, line: site.place.line + firstLine } };
+}
+
+/** Finds them all, for `callSites` to have them at hand; yields where it may pause. */
+export function lookForCalls(source: Source): Generator<undefined, void> {
+  return sitesInChunk.lookThrough(source);
 }
 
 /** The names that are called, each once. */
 export function calledNames(source: Source): ReadonlyMap<string, CallSite> {
   const names = new Map<string, CallSite>();
-  for (const { chunk, isOther } of source.otherChunks())
-    for (const site of sitesIn(chunk, isOther, source.dialect))
-      if (!names.has(site.name)) names.set(site.name, site);
+  for (const { fact } of sitesInChunk.in(source))
+    for (const site of fact) if (!names.has(site.name)) names.set(site.name, site);
   return names;
 }
 
@@ -77,19 +78,11 @@ const callCodes: ReadonlyMap<string, 'G65' | 'M98'> = new Map([
 /** Blanks count for nothing, also inside a keyword or a number. */
 const mayCall = /c\s*a\s*l\s*l|m[\s0+]*9\s*8|g[\s0+]*6\s*5/i;
 
-const known = new WeakMap<Chunk, { readonly dialect: DialectName; readonly sites: readonly CallSite[] }>();
-
 /** Lines are counted in the chunk. */
-function sitesIn(chunk: Chunk, isOther: (line: number) => boolean, dialect: Dialect): readonly CallSite[] {
-  const kept = known.get(chunk);
-  if (kept?.dialect === dialect.name) return kept.sites;
-  const sites: CallSite[] = [];
-  for (let line = 0; line < chunk.lineCount; line++) {
-    if (!isOther(line)) continue;
+const sitesInChunk = new ChunkFacts<readonly CallSite[]>((chunk, lines, dialect) => {
+  const found = lines.flatMap((line) => {
     const text = chunk.line(line);
-    const site = mayCall.test(text) ? callSiteOf(parseBlock(text, dialect), line) : null;
-    if (site) sites.push(site);
-  }
-  known.set(chunk, { dialect: dialect.name, sites });
-  return sites;
-}
+    return (mayCall.test(text) ? callSiteOf(parseBlock(text, dialect), line) : null) ?? [];
+  });
+  return found.length > 0 ? found : null;
+});

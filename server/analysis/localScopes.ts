@@ -7,6 +7,7 @@ import type { Graph } from './graph.ts';
 import { linesWithin } from './linesWithin.ts';
 import { type ParameterUses, parameterUses } from './parameterUses.ts';
 import { oWordOf, type Procedure } from './procedures.ts';
+import { toEnd } from './toEnd.ts';
 
 /** A procedure with what it does to its own locals. */
 export interface LocalScope {
@@ -23,10 +24,16 @@ export interface LocalScope {
 }
 
 /** The procedures of a program that have parameters, with their locals. */
-export function localScopes({ source, procedures, graphs }: Analysis): LocalScope[] {
+export function localScopes(analysis: Analysis): LocalScope[] {
+  return toEnd(localScopesInPieces(analysis));
+}
+
+/** As `localScopes`; yields where it may pause. */
+export function* localScopesInPieces(analysis: Analysis): Generator<undefined, LocalScope[]> {
+  const { source, procedures, graphs } = analysis;
   const all = parameterUses(source);
   if (all.length === 0) return [];
-  const callsTo = callsIn(source);
+  const callsTo = yield* callsIn(source);
   return graphs.flatMap((graph) => {
     const { procedure } = graph;
     const uses = usesIn(procedure, all);
@@ -52,6 +59,9 @@ function usesIn({ ranges, header }: Procedure, all: readonly ParameterUses[]): r
   return isWithin ? within : [...linesWithin(all, [[header, header + 1]]), ...within];
 }
 
+/** Lines taken between two pauses. */
+const atOnce = 2000;
+
 /** How many calls lead to a subroutine, and which numbers they fill; null where a call hands on what it has. */
 interface Calls {
   count: number;
@@ -59,7 +69,7 @@ interface Calls {
 }
 
 /** The calls in the file to a name; what a computed call fills counts for each. */
-function callsIn(source: Source): (name: string | null) => Calls {
+function* callsIn(source: Source): Generator<undefined, (name: string | null) => Calls> {
   const byName = new Map<string, Calls>();
   const computed: Calls = { count: 0, filled: new Set() };
   const called = (name: string | null): Calls => {
@@ -68,7 +78,8 @@ function callsIn(source: Source): (name: string | null) => Calls {
     byName.set(name, calls);
     return calls;
   };
-  for (const { block } of flowLines(source)) {
+  for (const [i, { block }] of flowLines(source).entries()) {
+    if (i % atOnce === 0) yield undefined;
     const flow = oWordOf(block);
     if (flow?.keyword === 'call')
       count(

@@ -12,12 +12,13 @@ const mostLoops = 200;
 
 /** Every loop of a procedure, a jump to one's own label too: what a turn back reaches, and what reaches it again. */
 export function loopsOf({ nodes }: Graph): Loop[] {
-  const before: number[][] = nodes.map(() => []);
-  for (const { id, successors } of nodes) for (const to of successors) before[to]?.push(id);
-  const after = nodes.map(({ successors }) => successors.filter((to) => to >= 0));
   const turns = nodes.flatMap(({ id, successors }) =>
     successors.filter((to) => to >= 0 && to <= id).map((to) => ({ from: id, to })),
   );
+  if (turns.length === 0) return [];
+  const before: number[][] = nodes.map(() => []);
+  for (const { id, successors } of nodes) for (const to of successors) before[to]?.push(id);
+  const after = nodes.map(({ successors }) => successors.filter((to) => to >= 0));
   return turns.slice(0, mostLoops).flatMap(({ from, to }) => {
     const ahead = reached(to, after);
     if (!ahead.has(from)) return [];

@@ -78,8 +78,8 @@ export class Checker {
     const found: Finding[] = [];
     if (this.#isOff(rule.id)) return found;
     for (const report of rule.check?.(context) ?? []) {
-      found.push(findingOf(rule, report, this.profile));
-      if (found.length % reportsAtOnce === 0) yield;
+      if (report) found.push(findingOf(rule, report, this.profile));
+      if (!report || found.length % reportsAtOnce === 0) yield;
     }
     return found;
   }

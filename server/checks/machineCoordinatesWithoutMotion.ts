@@ -25,6 +25,7 @@ export const machineCoordinatesWithoutMotion: Rule = {
     { dialect: 'macro', program: 'G21 G90 G94\nG53 G0 Z0.\nG90 G53 X0. Y0.\nM30\n' },
   ],
   *check({ analysis: { source, graphs } }) {
+    yield* machineCoordinates.lookThrough(source);
     let above: ReturnType<typeof modesAbove> | null = null;
     for (const { firstLine, fact } of machineCoordinates.in(source))
       for (const { line: local, block } of fact) {

@@ -40,6 +40,7 @@ export const missingWord: Rule = {
   },
   *check(context) {
     const { source, graphs } = context.analysis;
+    yield* dependingBlocks.lookThrough(source);
     let above: ReturnType<typeof modesAbove> | null = null;
     for (const { firstLine, fact } of dependingBlocks.in(source))
       for (const { line: local, block } of fact) {

@@ -1,7 +1,10 @@
-import type { Graph } from '../analysis/graph.ts';
+import type { Graph, Node } from '../analysis/graph.ts';
 import { linesWithin } from '../analysis/linesWithin.ts';
 import { type ParameterRead, parameterUses } from '../analysis/parameterUses.ts';
+import { ChunkFacts } from '../syntax/chunkFacts.ts';
+import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Source } from '../syntax/source.ts';
+import type { Block } from '../syntax/tree.ts';
 import { literal, takesArguments, wordsOf } from './blockFacts.ts';
 import type { CheckContext, Rule } from './rule.ts';
 
@@ -54,19 +57,18 @@ M2
     const { procedures, graphs, source, touches, flowFaults, notKnown } = analysis;
     const graph = graphs.find(({ procedure }) => procedure === procedures.main);
     if (!graph || touches.length === 0 || flowFaults.length > 0 || notKnown.length > 0) return;
-    const read = new Map<number, ParameterRead[]>();
-    for (const { line, reads } of parameterUses(source)) {
+    const reads = parameterUses(source).flatMap(({ line, reads }) => {
       const results = reads.filter(isResult);
-      if (results.length > 0) read.set(line, results);
-    }
-    if (read.size === 0) return;
-    const touching = new Set(touches.map(({ line }) => line));
-    for (const line of untouchedLines(graph, source, touching))
-      for (const { name, place } of (read.get(line) ?? []).slice(0, 1))
-        yield {
-          message: `No touch comes before this on any path: #${name} holds what an earlier program left there, or 0.`,
-          place,
-        };
+      return results.length > 0 ? [{ line, results }] : [];
+    });
+    if (reads.length === 0) return;
+    yield* codes.lookThrough(source);
+    const touching = [...touches.map(({ line }) => line), ...mayTouch(source)];
+    for (const { name, place } of yield* firstReads(graph, eventsOf(reads, touching)))
+      yield {
+        message: `No touch comes before this on any path: #${name} holds what an earlier program left there, or 0.`,
+        place,
+      };
   },
 };
 
@@ -74,38 +76,81 @@ function isResult({ name, how }: ParameterRead): boolean {
   return (how === 'value' || how === 'test') && name !== null && /^506[1-9]$/.test(name);
 }
 
-/** Lines that are not plain and that every path reaches before any touch, in no order. */
-function* untouchedLines(graph: Graph, source: Source, touching: ReadonlySet<number>): Iterable<number> {
-  const others = Array.from(source.otherLines(), (line) => ({ line }));
-  const own = graph.nodes.map(({ ranges, actionLine, action }) => {
-    const before: number[] = [];
-    const lines = linesWithin(others, ranges).map(({ line }) => line);
-    if (action && !lines.includes(actionLine)) lines.push(actionLine);
-    let touched = false;
-    for (const line of lines) {
-      if (!touched) before.push(line);
-      touched ||= touching.has(line) || mayTouch(source, line);
-    }
-    return { before, touched: touched || action?.kind === 'call' };
-  });
-  const reached = new Set([0]);
-  const touched = new Set<number>();
-  const waiting = [0];
-  for (let id = waiting.pop(); id !== undefined; id = waiting.pop()) {
-    const isTouched = touched.has(id) || own[id]?.touched === true;
-    for (const to of graph.nodes[id]?.successors ?? []) {
-      if (to < 0 || (reached.has(to) && (!isTouched || touched.has(to)))) continue;
-      reached.add(to);
-      if (isTouched) touched.add(to);
-      waiting.push(to);
-    }
-  }
-  for (const id of reached) if (!touched.has(id)) yield* own[id]?.before ?? [];
+/** What a line does to the matter; it reads before it touches. */
+interface Event {
+  readonly line: number;
+  readonly read: ParameterRead | null;
+  readonly touches: boolean;
 }
 
-/** A computed G word, or a code that may be a call. */
-function mayTouch(source: Source, line: number): boolean {
-  return wordsOf(source.block(line)).some(({ letter, value }) => {
+/** In the order of their lines. */
+function eventsOf(
+  reads: readonly { readonly line: number; readonly results: readonly ParameterRead[] }[],
+  touching: readonly number[],
+): Event[] {
+  const events = new Map<number, Event>();
+  for (const { line, results } of reads) events.set(line, { line, read: results[0] ?? null, touches: false });
+  for (const line of touching)
+    events.set(line, { line, read: events.get(line)?.read ?? null, touches: true });
+  return [...events.values()].sort((a, b) => a.line - b.line);
+}
+
+/** The reads that every path reaches before any touch; yields undefined where it may pause. */
+function* firstReads(graph: Graph, events: readonly Event[]): Generator<undefined, ParameterRead[]> {
+  const untouched = new Map<number, readonly ParameterRead[]>([[0, []]]);
+  const touched = new Set<number>();
+  for (const id of untouched.keys()) {
+    const node = graph.nodes[id];
+    if (!node) continue;
+    const { reads, touches } = passing(node, events);
+    untouched.set(id, reads);
+    for (const to of node.successors)
+      if (to >= 0 && touches) touched.add(to);
+      else if (to >= 0 && !untouched.has(to)) untouched.set(to, []);
+    if (untouched.size % atOnce === 0) yield undefined;
+  }
+  for (const id of touched) {
+    for (const to of graph.nodes[id]?.successors ?? []) if (to >= 0) touched.add(to);
+    if (id % atOnce === 0) yield undefined;
+  }
+  return [...untouched].flatMap(([id, reads]) => (touched.has(id) ? [] : reads));
+}
+
+/** Nodes taken between two pauses. */
+const atOnce = 1000;
+
+/** What a node reads before it touches, and whether it does. */
+function passing({ ranges, action, actionLine }: Node, events: readonly Event[]) {
+  const own = linesWithin(events, ranges);
+  if (action && !own.some(({ line }) => line === actionLine))
+    own.push(...linesWithin(events, [[actionLine, actionLine + 1]]));
+  const first = own.findIndex(({ touches }) => touches);
+  const before = first < 0 ? own : own.slice(0, first + 1);
+  return {
+    reads: before.flatMap(({ read }) => read ?? []),
+    touches: first >= 0 || action?.kind === 'call',
+  };
+}
+
+/** Lines with a computed G word, or a code that may be a call. */
+function* mayTouch(source: Source): Iterable<number> {
+  for (const { firstLine, fact } of codes.in(source))
+    for (const line of fact) if (source.classOf(firstLine + line) === 2) yield firstLine + line;
+}
+
+const codes = new ChunkFacts<readonly number[]>((chunk, lines, dialect) => {
+  const found = lines.filter((line) => {
+    const text = chunk.line(line);
+    return mayBeCode.test(text) && holdsTouch(parseBlock(text, dialect));
+  });
+  return found.length > 0 ? found : null;
+});
+
+/** A G or M with a value of two digits or more, or a computed one; blanks count for nothing. */
+const mayBeCode = /[gm]\s*(?:[#[+-]|[\d.]\s*[\d.])/i;
+
+function holdsTouch(block: Block): boolean {
+  return wordsOf(block).some(({ letter, value }) => {
     if (letter !== 'G' && letter !== 'M') return false;
     const code = literal(value);
     return code === null || (letter === 'G' ? takesArguments(code) : code >= 98);

@@ -73,8 +73,8 @@ export interface Rule {
   readonly passes: readonly Example[];
   /** The standard and section, or "common practice, no source". */
   readonly source: string;
-  /** Over the whole program, where the rule asks the analysis. */
-  readonly check?: (context: CheckContext) => Iterable<Report>;
+  /** Over the whole program, where the rule asks the analysis; undefined: work may pause here. */
+  readonly check?: (context: CheckContext) => Iterable<Report | undefined>;
   /**
    * Over one block, where the rule needs nothing else but the dialect and its certainty, and the profile: what it says is
    * kept until the block changes. Plain blocks (`Source.classOf` 1) have no such fault.

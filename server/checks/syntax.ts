@@ -1,3 +1,4 @@
+import { ChunkFacts } from '../syntax/chunkFacts.ts';
 import type { Dialect } from '../syntax/dialect.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
@@ -24,7 +25,8 @@ export const syntax: Rule = {
       program: '%\nO0020(PART)\nG21G90G94\n#100=#101*2\nIF[#100GT4]THEN#100=4\nG0X#100Y-[#100/2.]\nM30\n%\n',
     },
   ],
-  *check({ analysis: { source } }): Iterable<Report> {
+  *check({ analysis: { source } }) {
+    yield* longNumbers.lookThrough(source);
     const long = longLineNumbers(source);
     if (!long.first) return;
     const more = long.count === 1 ? '' : `, as do ${long.count - 1} more blocks`;
@@ -49,15 +51,21 @@ function longLineNumbers(source: Source): { readonly first: Place | null; readon
   const plain = source.longNumberLines();
   let { count } = plain;
   let first = plain.first === null ? null : longLineNumber(source, plain.first);
-  for (const line of source.otherLines()) {
-    if (!/^[^(;A-Za-z]*n[\s\d]{6}/i.test(source.text.line(line))) continue;
-    const place = longLineNumber(source, line);
-    if (!place) continue;
-    count++;
-    if (!first || line < first.line) first = place;
-  }
+  for (const { firstLine, fact } of longNumbers.in(source))
+    for (const line of fact.map((local) => firstLine + local)) {
+      const place = source.classOf(line) === 2 ? longLineNumber(source, line) : null;
+      if (!place) continue;
+      count++;
+      if (!first || line < first.line) first = place;
+    }
   return { first, count };
 }
+
+/** Blocks that are not plain and may have one. */
+const longNumbers = new ChunkFacts<readonly number[]>((chunk, lines) => {
+  const found = lines.filter((line) => /^[^(;A-Za-z]*n[\s\d]{6}/i.test(chunk.line(line)));
+  return found.length > 0 ? found : null;
+});
 
 function longLineNumber(source: Source, line: number): Place | null {
   const block = source.block(line);

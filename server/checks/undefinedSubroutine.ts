@@ -1,4 +1,4 @@
-import { callSites } from '../analysis/callSites.ts';
+import { callSites, lookForCalls } from '../analysis/callSites.ts';
 import type { Rule } from './rule.ts';
 
 export const undefinedSubroutine: Rule = {
@@ -29,6 +29,7 @@ export const undefinedSubroutine: Rule = {
   ],
   *check({ analysis: { source, procedures, called } }) {
     const isMacro = source.dialect.name === 'macro';
+    yield* lookForCalls(source);
     for (const { name, written, place } of callSites(source)) {
       if (procedures.byName.has(name) || (isMacro && Number(name) >= firstOfBuilder)) continue;
       const lead = called.lead('program', name);

@@ -39,12 +39,12 @@ export const unreachableBlock: Rule = {
     let mayReturnToLabel: boolean | null = null;
     for (const graph of graphs) {
       if (graph.notKnown.length > 0) continue;
-      const reached = reachedFrom(graph, [0]);
+      const reached = yield* reachedFrom(graph, [0]);
       if (reached.size === graph.nodes.length) continue;
       mayReturnToLabel ??= returnsToLabels(source, procedures);
       if (mayReturnToLabel) {
         const labelled = graph.nodes.filter(({ ranges }) => hasLabel(source, ranges[0]?.[0]));
-        for (const id of reachedFrom(
+        for (const id of yield* reachedFrom(
           graph,
           labelled.map(({ id }) => id),
         ))
@@ -55,12 +55,16 @@ export const unreachableBlock: Rule = {
   },
 };
 
-function reachedFrom(graph: Graph, starts: readonly number[]): Set<number> {
+/** Nodes taken between two pauses. */
+const atOnce = 2000;
+
+function* reachedFrom(graph: Graph, starts: readonly number[]): Generator<undefined, Set<number>> {
   const reached = new Set<number>();
   const waiting = [...starts];
   for (let id = waiting.pop(); id !== undefined; id = waiting.pop()) {
     if (id < 0 || reached.has(id)) continue;
     reached.add(id);
+    if (reached.size % atOnce === 0) yield undefined;
     for (const next of graph.nodes[id]?.successors ?? []) waiting.push(next);
   }
   return reached;

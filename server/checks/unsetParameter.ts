@@ -1,5 +1,5 @@
-import { localScopes } from '../analysis/localScopes.ts';
-import { readBeforeSet } from '../analysis/readBeforeSet.ts';
+import { localScopesInPieces } from '../analysis/localScopes.ts';
+import { readBeforeSetInPieces } from '../analysis/readBeforeSet.ts';
 import type { Rule } from './rule.ts';
 
 export const unsetParameter: Rule = {
@@ -29,9 +29,9 @@ export const unsetParameter: Rule = {
     },
   ],
   *check({ analysis }) {
-    for (const scope of localScopes(analysis)) {
+    for (const scope of yield* localScopesInPieces(analysis)) {
       const set = new Set(scope.uses.flatMap(({ sets }) => sets.map(({ name }) => name)));
-      for (const { name, place } of readBeforeSet(scope, analysis.source)) {
+      for (const { name, place } of yield* readBeforeSetInPieces(scope, analysis.source)) {
         // A code that the shop has made a call of fills names of its own.
         if (name === null || (scope.isOpen && !set.has(name))) continue;
         const isName = !/^\d/.test(name);

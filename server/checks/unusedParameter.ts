@@ -1,4 +1,4 @@
-import { isOwnLocal, type LocalScope, localScopes } from '../analysis/localScopes.ts';
+import { isOwnLocal, type LocalScope, localScopesInPieces } from '../analysis/localScopes.ts';
 import type { ParameterSet } from '../analysis/parameterUses.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Rule } from './rule.ts';
@@ -20,8 +20,8 @@ export const unusedParameter: Rule = {
     { dialect: 'macro', program: 'O1\nG21 G90 G94\nG65 P2 A1.\nM30\nO2\n#10=#1*2\nG0 X#10\n#110=4\nM99\n' },
   ],
   *check({ analysis }) {
-    for (const scope of localScopes(analysis))
-      for (const { name, place } of neverRead(scope, analysis.source))
+    for (const scope of yield* localScopesInPieces(analysis))
+      for (const { name, place } of yield* neverRead(scope, analysis.source))
         yield {
           message: `#${name !== null && /^\d/.test(name) ? name : `<${name}>`} is set here and never read.`,
           place,
@@ -29,21 +29,27 @@ export const unusedParameter: Rule = {
   },
 };
 
+/** Blocks taken between two pauses. */
+const atOnce = 2000;
+
 /** The first setting of each local whose value goes nowhere. */
-function neverRead(scope: LocalScope, source: Source): ParameterSet[] {
+function* neverRead(scope: LocalScope, source: Source): Generator<undefined, ParameterSet[]> {
   const { uses, hasComputed } = scope;
   const first = new Map<string, ParameterSet>();
-  for (const { sets } of uses)
+  for (const [i, { sets }] of uses.entries()) {
+    if (i % atOnce === 0) yield undefined;
     for (const set of sets) {
       const { name } = set;
       if (name === null || first.has(name) || !isOwnLocal(name, scope, source)) continue;
       // A computed number may read any of them.
       if (!(hasComputed && /^\d/.test(name))) first.set(name, set);
     }
+  }
   if (first.size === 0) return [];
   const reads = uses.flatMap((each) => each.reads);
   for (let before = -1; before !== first.size; ) {
     before = first.size;
+    yield undefined;
     for (const { name, into } of reads)
       if (name !== null && (into === null || !first.has(into))) first.delete(name);
   }

@@ -24,11 +24,11 @@ export class ChunkFacts<T> {
   }
 
   /** Finds all, for `in` to have it at hand; yields after each chunk that had to be looked at. */
-  *lookThrough(source: Source): Generator<void, void> {
+  *lookThrough(source: Source): Generator<undefined, void> {
     for (const { chunk, isOther } of source.otherChunks()) {
       if (this.#known.get(chunk)?.dialect === source.dialect) continue;
       this.#of(chunk, isOther, source.dialect);
-      yield;
+      yield undefined;
     }
   }
 

@@ -59,7 +59,8 @@ describe('modal-conflict', () => {
 });
 
 it('reads a line of a megabyte that repeats one code', () => {
-  const began = performance.now();
+  const began = process.cpuUsage();
   expect(checkText(`${'G1X1.'.repeat(200_000)}\nM30\n`, { dialect: 'macro' }).findings).toEqual([]);
-  expect(performance.now() - began).toBeLessThan(15_000);
+  const { user, system } = process.cpuUsage(began);
+  expect((user + system) / 1000).toBeLessThan(15_000);
 });
