@@ -42,7 +42,7 @@ export function* macroActions(
     const place: Place = { line, start: flow.start, end: flow.end };
     switch (flow.form) {
       case 'goto':
-        actions.set(line, goto(flow, line, place));
+        actions.set(line, goto(flow, line, place, block.blockDelete !== undefined));
         break;
       case 'if-then':
         if (flow.statement)
@@ -64,19 +64,23 @@ export function* macroActions(
     faults.push({ place: loop.place, code: 'missing-end', detail: `DO${loop.number ?? ''}`, other: null });
   return { actions, faults, notKnown };
 
-  function goto(flow: MacroFlow & { form: 'goto' }, line: number, place: Place): Action {
+  /** `skippable`: behind `/`, so that the operator decides whether it jumps. */
+  function goto(flow: MacroFlow & { form: 'goto' }, line: number, place: Place, skippable: boolean): Action {
     const to = flow.target.kind === 'number' ? labels.get(flow.target.value) : undefined;
     if (flow.target.kind === 'number' && to === undefined && flow.target.value !== 0)
       faults.push({ place, code: 'missing-label', detail: String(flow.target.value), other: null });
     if (flow.target.kind === 'number') {
       const target = to ?? (flow.target.value === 0 ? next(line) : procedureEnd);
-      if (flow.condition === null) return { kind: 'jump', to: target };
+      if (flow.condition === null && !skippable) return { kind: 'jump', to: target };
       return { kind: 'branch', condition: flow.condition, whenTrue: target, whenFalse: next(line) };
     }
     const all = [...new Set(labels.values())];
     const isFollowed = all.length <= followedLabels;
     if (!isFollowed) notKnown.push({ place, reason: 'computed GOTOs among too many labels: not followed' });
-    return { kind: 'choice', to: [...(isFollowed ? all : []), ...(flow.condition ? [next(line)] : [])] };
+    return {
+      kind: 'choice',
+      to: [...(isFollowed ? all : []), ...(flow.condition || skippable ? [next(line)] : [])],
+    };
   }
 
   /** The loop that an END belongs to; the innermost one with another number, and a fault, where that has no END at all. */

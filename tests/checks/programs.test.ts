@@ -42,6 +42,12 @@ describe('milling programs', () => {
     expectMarks(text, { dialect });
   });
 
+  it('is a dozen and one, of both dialects', () => {
+    const found = marked('milling').map(({ dialect }) => dialect);
+    expect(found.length).toBeGreaterThanOrEqual(13);
+    expect(found.filter((dialect) => dialect === 'macro').length).toBeGreaterThanOrEqual(5);
+  });
+
   // A neutral program must be clean whichever dialect it is taken for.
   it.each(marked('milling').filter(({ name }) => name.startsWith('neutral')))(
     '$name in both dialects',

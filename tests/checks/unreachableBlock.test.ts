@@ -45,6 +45,7 @@ testRule(
       'G21 G90 G94\nIF[#101GT2]GOTO10\nG0 X5.\nGOTO20\nN10 G0 X6.\nN20 M30\n',
     ],
     ['a computed jump', 'macro', 'G21 G90 G94\nGOTO#101\nN10 G0 X5.\nM30\nN20 G0 X6.\nM30\n'],
+    ['a jump that may be skipped', 'macro', 'G21 G90 G94\nG0 X5.\n/GOTO20\nG0 X6.\nN20 M30\n'],
     ['an end that may be skipped', 'macro', 'G21 G90 G94\nG0 X5.\n/M30\nG0 X6.\nM30\n'],
     [
       'a label that a called file may return to',
