@@ -5,8 +5,9 @@ import { calibrationJson } from '../report/calibrationJson.ts';
 import { calibrationNotices } from '../report/calibrationNotices.ts';
 import { calibrationOf } from '../report/calibrationOf.ts';
 import type { CalibrationReport } from '../report/calibrationReport.ts';
-import { calibrationText } from '../report/calibrationText.ts';
-import { historyJson, historyText } from '../report/historyText.ts';
+import { calibrationSheet } from '../report/calibrationSheet.ts';
+import { historyJson, historySheet } from '../report/historySheet.ts';
+import { sheetText } from '../report/sheetText.ts';
 import { styleFor } from '../report/style.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
 import { appendEntry, type HistoryFile, historyEntry, historyFile } from './calibrationHistory.ts';
@@ -50,9 +51,9 @@ export async function calibrateTouches(
   if (options.format === 'json')
     terminal.out(calibrationJson(report, past === null ? {} : { history: historyJson(past) }));
   else {
-    terminal.out(calibrationText(report, style, terminal.width));
+    terminal.out(sheetText(calibrationSheet(report), style, terminal.width));
     if (file !== null && past !== null)
-      terminal.out(`\n${historyText(file.name, past, settings.show, style, terminal.width)}`);
+      terminal.out(`\n${sheetText(historySheet(file.name, past, settings.show), style, terminal.width)}`);
     for (const said of [...written.said, ...(drawn === null ? [] : [drawn.said])]) terminal.out(`${said}\n`);
   }
   return calibrationNotices(report).some(({ severity }) => severity === 'error') ? 1 : 0;

@@ -7,7 +7,8 @@ import {
 } from '../probe/calibration/readHistory.ts';
 import { historyOf } from '../probe/calibration/trend.ts';
 import type { CalibrationReport } from '../report/calibrationReport.ts';
-import { historyJson, historyText } from '../report/historyText.ts';
+import { historyJson, historySheet } from '../report/historySheet.ts';
+import { sheetText } from '../report/sheetText.ts';
 import { styleFor } from '../report/style.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
 import {
@@ -48,7 +49,7 @@ export async function showHistory(
   terminal.out(
     options.format === 'json'
       ? `${JSON.stringify(historyJson(history), null, 2)}\n`
-      : historyText(name, history, settings.show, styleFor(terminal.colour), terminal.width),
+      : sheetText(historySheet(name, history, settings.show), styleFor(terminal.colour), terminal.width),
   );
   return 0;
 }

@@ -6,11 +6,12 @@ import {
   type DesignPage,
   designCsv,
   designJson,
-  designText,
+  designSheet,
   sphereDesignCsv,
   sphereDesignJson,
-  sphereDesignText,
-} from '../report/designText.ts';
+  sphereDesignSheet,
+} from '../report/designSheet.ts';
+import { sheetText } from '../report/sheetText.ts';
 import { styleFor } from '../report/style.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
 import { type CalibrationSettings, calibrationSettings } from './calibrationSettings.ts';
@@ -49,13 +50,13 @@ export function designTouches(options: CalibrateOptions, terminal: Terminal): Ex
     referenceUncertainty: settings.reference?.expandedUncertainty ?? referenceUncertainty(options, settings),
     meanPreTravel: Math.max(0, meanPreTravel(probeOf(settings.profile))),
   });
-  const page = pageOf(options.referenceKind, settings, terminal, spindles.length);
+  const page = pageOf(options.referenceKind, settings, spindles.length);
   terminal.out(
     options.format === 'json'
       ? designJson(best, others)
       : options.format === 'csv'
         ? designCsv(best.touches, page)
-        : designText(best, others, page),
+        : sheetText(designSheet(best, others, page), styleFor(terminal.colour), terminal.width),
   );
   return 0;
 }
@@ -71,9 +72,11 @@ function spindlesFor(touches: number, { spindles, profile }: CalibrationSettings
 
 function sphereDesign(options: CalibrateOptions, settings: CalibrationSettings, terminal: Terminal): string {
   const design = designSphere(settings.repeatability, referenceUncertainty(options, settings));
-  const page = pageOf('sphere', settings, terminal, 1);
+  const page = pageOf('sphere', settings, 1);
   if (options.format === 'json') return sphereDesignJson(design);
-  return options.format === 'csv' ? sphereDesignCsv(design, page) : sphereDesignText(design, page);
+  return options.format === 'csv'
+    ? sphereDesignCsv(design, page)
+    : sheetText(sphereDesignSheet(design, page), styleFor(terminal.colour), terminal.width);
 }
 
 /** It counts in a design though the size of the reference need not be known. */
@@ -87,7 +90,6 @@ function referenceUncertainty(
 function pageOf(
   reference: DesignPage['reference'],
   settings: CalibrationSettings,
-  terminal: Terminal,
   angles: number,
 ): DesignPage {
   return {
@@ -96,7 +98,5 @@ function pageOf(
     reference,
     size: settings.reference?.size ?? null,
     feed: settings.profile.statedMeasuringFeed,
-    style: styleFor(terminal.colour),
-    width: terminal.width,
   };
 }

@@ -5,9 +5,10 @@ import { verifyCalibration } from '../probe/calibration/verify.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import { byOptions } from '../report/asking.ts';
 import { refusalText } from '../report/calibrationRefusal.ts';
+import { sheetText } from '../report/sheetText.ts';
 import { styleFor } from '../report/style.ts';
 import { touchesOf } from '../report/touchesOf.ts';
-import { verificationJson, verificationText } from '../report/verificationText.ts';
+import { verificationJson, verificationSheet } from '../report/verificationSheet.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
 import { calibrationSettings, noReference, readText } from './calibrationSettings.ts';
 import { refuse } from './refuse.ts';
@@ -61,7 +62,7 @@ export async function verifyTouches(
   terminal.out(
     options.format === 'json'
       ? verificationJson(result)
-      : verificationText(name, result, show, styleFor(terminal.colour), terminal.width),
+      : sheetText(verificationSheet(name, result, show), styleFor(terminal.colour), terminal.width),
   );
   return result.verdict === 'calibrate-again' ? 1 : 0;
 }

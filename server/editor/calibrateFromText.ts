@@ -10,16 +10,13 @@ import { calibrationEntry, unfitForProfile } from '../report/calibrationEntry.ts
 import { calibrationOf } from '../report/calibrationOf.ts';
 import { calibrationPicture } from '../report/calibrationPicture.ts';
 import type { CalibrationReport } from '../report/calibrationReport.ts';
-import { calibrationText } from '../report/calibrationText.ts';
+import { calibrationSheet } from '../report/calibrationSheet.ts';
 import { fineLength } from '../report/fineLength.ts';
-import { styleFor } from '../report/style.ts';
 import { fileName } from '../workspace/documentKind.ts';
 import { pathOf } from '../workspace/fileProfile.ts';
-import { figureParts } from './figureParts.ts';
 import { type Part, paragraph, toMarkdown } from './richText.ts';
 import type { Session } from './session.ts';
-
-const plain = styleFor(false);
+import { sheetParts } from './sheetParts.ts';
 
 /** The calibration that the text of a file of touches gives, as a page, and the profile with it. */
 export async function calibrateFromText(params: CalibrateParams, session: Session): Promise<CalibrateResult> {
@@ -91,7 +88,7 @@ function pageOf(report: CalibrationReport, profile: Profile): string {
             alt: 'Effective radius by direction, and what each touch saw',
           } as const,
         ]),
-    ...figureParts((width) => calibrationText(report, plain, width)),
+    ...sheetParts(calibrationSheet(report)),
   ];
   return toMarkdown(parts, { pictures: true });
 }

@@ -9,13 +9,13 @@ import { calibrationBasis } from '../report/calibrationBasis.ts';
 import {
   type DesignPage,
   designCsv,
-  designText,
+  designSheet,
   sphereDesignCsv,
-  sphereDesignText,
-} from '../report/designText.ts';
-import { styleFor } from '../report/style.ts';
-import { figureParts } from './figureParts.ts';
+  sphereDesignSheet,
+} from '../report/designSheet.ts';
+import type { Sheet } from '../report/sheet.ts';
 import { paragraph, toMarkdown } from './richText.ts';
+import { sheetParts } from './sheetParts.ts';
 
 /** Where to touch and what that will tell, before anything is touched, with the table to fill in. */
 export function calibrationPlan(params: PlanCalibrationParams, profile: Profile): PlanCalibrationResult {
@@ -30,13 +30,11 @@ export function calibrationPlan(params: PlanCalibrationParams, profile: Profile)
     angles: Math.max(1, spindles.length),
     feed: profile.statedMeasuringFeed,
     asking: inTheEditor,
-    style: styleFor(false),
-    width: Number.POSITIVE_INFINITY,
   };
   if (kind === 'sphere') {
     if (touches !== 25) return refused('On a sphere 25 touches are offered, those of ISO 10360-5.');
     const design = designSphere(basis.repeatability, 0);
-    return planned(sphereDesignText(design, page), sphereDesignCsv(design, page));
+    return planned(sphereDesignSheet(design, page), sphereDesignCsv(design, page));
   }
   if (!Number.isInteger(touches) || touches < 3 || touches > mostTouches)
     return refused(`A whole number of touches from 3 to ${mostTouches} is wanted.`);
@@ -49,7 +47,7 @@ export function calibrationPlan(params: PlanCalibrationParams, profile: Profile)
     referenceUncertainty: 0,
     meanPreTravel: Math.max(0, meanPreTravel(probeOf(profile))),
   });
-  return planned(designText(best, others, page), designCsv(best.touches, page));
+  return planned(designSheet(best, others, page), designCsv(best.touches, page));
 }
 
 /** The angles that the person named, else a reversal where the machine turns its spindle by itself. */
@@ -61,9 +59,9 @@ function spindlesFor({ touches, spindles }: PlanCalibrationParams, profile: Prof
   return profile.machine.spindleOrientation && touches >= 4 ? [0, 180] : [];
 }
 
-function planned(text: string, table: string): PlanCalibrationResult {
+function planned(sheet: Sheet, table: string): PlanCalibrationResult {
   const title = 'Plan of a calibration';
-  const markdown = toMarkdown([paragraph(`# ${title}`), ...figureParts(() => text)], { pictures: false });
+  const markdown = toMarkdown([paragraph(`# ${title}`), ...sheetParts(sheet)], { pictures: false });
   return { kind: 'planned', page: { title, markdown }, table };
 }
 

@@ -2,8 +2,9 @@ import { stemMaterials } from '../probe/materials.ts';
 import type { Prediction } from '../probe/prediction.ts';
 import type { Probe } from '../probe/probe.ts';
 import type { Profile } from '../profile/profile.ts';
-import { labelled } from './labelled.ts';
 import type { Quantities } from './quantities.ts';
+import { row, type Sheet } from './sheet.ts';
+import { rowsText } from './sheetText.ts';
 import { printable, type Style } from './style.ts';
 import { wrapIndented } from './wrap.ts';
 
@@ -39,22 +40,30 @@ export const leftOut: readonly string[] = [
 ];
 
 export function predictionText(report: PredictionReport, style: Style, width: number): string {
-  const { profile } = report;
-  const from =
-    profile.path === null ? 'built-in values, no profile found' : `profile ${printable(profile.path)}`;
-  const rows = rowsOf(report).map(([label, text]) => labelled(label, text, width));
+  const { name, about, rows } = predictionSheet(report);
   const gaps = leftOut.map((text) => wrapIndented(`- ${text}`, width, 8));
   return [
-    `${style.bold(style.yellow('Predicted, not calibrated'))}  ${style.dim(from)}\n\n`,
-    ...rows,
+    `${style.bold(style.yellow(name))}  ${style.dim(printable(about))}\n\n`,
+    rowsText(rows, style, width),
     `\n${style.bold('Left out')}\n`,
     ...gaps,
     '\n',
-    wrapIndented(about, width, 0),
+    wrapIndented(tripModelNote, width, 0),
   ].join('');
 }
 
-const about =
+export function predictionSheet(report: PredictionReport): Sheet {
+  const { path } = report.profile;
+  return {
+    name: 'Predicted, not calibrated',
+    about: path === null ? 'built-in values, no profile found' : `profile ${path}`,
+    rows: rowsOf(report).map(([label, text]) => row(label, text)),
+    notes: [],
+  };
+}
+
+/** What a prediction rests on. */
+export const tripModelNote =
   'The trip model: three supports at 120° seat the stylus by a spring, and the stem bends until the force lifts it off one or two of them (statics of Estler et al., Precision Engineering 19(2) (1996) 85-97). Calibrate on a ring before you rely on it: probewright calibrate.';
 
 function rowsOf({ probe, profile, prediction, show }: PredictionReport): [string, string][] {

@@ -1,51 +1,37 @@
 import type { Verification } from '../probe/calibration/verify.ts';
 import type { AxisPair, Reversal } from '../probe/calibration/verifyAxes.ts';
 import { fineLength } from './fineLength.ts';
-import { labelled } from './labelled.ts';
 import type { Quantities } from './quantities.ts';
-import { printable, type Style } from './style.ts';
+import { row, rowsUnder, type Sheet } from './sheet.ts';
 
 /** Whether a calibration still holds, in words and numbers. */
-export function verificationText(
-  path: string,
-  result: Verification,
-  show: Quantities,
-  style: Style,
-  width: number,
-): string {
-  const paint = { holds: style.green, 'touch-more': style.yellow, 'calibrate-again': style.red }[
-    result.verdict
-  ];
-  return [
-    `${style.bold(printable(path))}  against the calibration of the profile\n`,
-    labelled('verdict', verdictText(result, show), width, paint),
-    labelled('drift', driftText(result, show), width),
-    labelled(
-      'spread of a touch',
-      `${show.error(result.spread.standardDeviation)} (standard), ${result.spread.from === 'touches' ? 'from the touches repeated here' : 'as stated in the profile'}`,
-      width,
-    ),
-    ...(result.residual === null
-      ? []
-      : [labelled('what is left', residualText(result.residual, show), width)]),
-    ...result.axes.pairs.map((pair, index) =>
-      labelled(index === 0 ? 'across' : '', pairText(pair, show), width),
-    ),
-    ...turnedText(result, show).map((text, index) => labelled(index === 0 ? 'turned' : '', text, width)),
-    ...(result.oneAxis
-      ? [
-          labelled(
-            'note',
-            'One axis only: where the touches go across the reference off its middle, a round one shows less, and that looks like drift. Touch a second axis too.',
-            width,
-            style.dim,
-          ),
-        ]
-      : []),
-  ].join('');
+export function verificationSheet(path: string, result: Verification, show: Quantities): Sheet {
+  const tones = { holds: 'good', 'touch-more': 'warning', 'calibrate-again': 'error' } as const;
+  return {
+    name: path,
+    about: 'against the calibration of the profile',
+    rows: [
+      row('verdict', verdictText(result, show), tones[result.verdict]),
+      row('drift', driftText(result, show)),
+      row(
+        'spread of a touch',
+        `${show.error(result.spread.standardDeviation)} (standard), ${result.spread.from === 'touches' ? 'from the touches repeated here' : 'as stated in the profile'}`,
+      ),
+      ...(result.residual === null ? [] : [row('what is left', residualText(result.residual, show))]),
+      ...rowsUnder(
+        'across',
+        result.axes.pairs.map((pair) => pairText(pair, show)),
+      ),
+      ...rowsUnder('turned', turnedText(result, show)),
+    ],
+    notes: result.oneAxis ? [row('note', oneAxisText, 'aside')] : [],
+  };
 }
 
-export function verdictText(
+const oneAxisText =
+  'One axis only: where the touches go across the reference off its middle, a round one shows less, and that looks like drift. Touch a second axis too.';
+
+function verdictText(
   { verdict, reasons, drift, detectable, calibrationUncertainty }: Verification,
   show: Quantities,
 ): string {

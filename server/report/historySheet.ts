@@ -1,55 +1,62 @@
 import type { History, Trend } from '../probe/calibration/trend.ts';
 import { fineLength } from './fineLength.ts';
-import { labelled } from './labelled.ts';
 import type { Quantities } from './quantities.ts';
-import { printable, type Style } from './style.ts';
+import { column, type Row, row, type Sheet, type Table } from './sheet.ts';
 
 /** Earlier calibrations and where the effective diameter goes. */
-export function historyText(
-  path: string,
-  history: History,
-  show: Quantities,
-  style: Style,
-  width: number,
-): string {
+export function historySheet(path: string, history: History, show: Quantities): Sheet {
   const { counted, otherTips } = history;
-  const most = 30;
-  const rows = counted.slice(-most).map(({ date, effectiveDiameter, expandedUncertainty }) => {
-    const sure = expandedUncertainty === null ? '' : `  ±${show.error(expandedUncertainty)}`;
-    return `${' '.repeat(8)}${date}  ${fineLength(effectiveDiameter, show.units)}${sure}\n`;
-  });
-  const more = counted.length > most ? `, the last ${most} shown` : '';
+  const more = counted.length > mostShown ? `, the last ${mostShown} shown` : '';
   const before = otherTips === 0 ? '' : `; ${otherTips} before, with another tip, left aside`;
-  return [
-    `${style.bold(printable(path))}  calibrations: ${counted.length}${more}${before}\n`,
-    ...rows,
-    stepText(history, show, style, width),
-    trendText(history, show, style, width),
-  ].join('');
+  return {
+    name: path,
+    about: `calibrations: ${counted.length}${more}${before}`,
+    rows: [
+      row('', '', 'plain', entryTable(history, show)),
+      ...stepRows(history, show),
+      trendRow(history, show),
+    ],
+    notes: [],
+  };
 }
 
-function stepText({ lastStep }: History, show: Quantities, style: Style, width: number): string {
-  if (lastStep === null) return '';
+const mostShown = 30;
+
+function entryTable({ counted }: History, show: Quantities): Table {
+  return {
+    columns: [column('Day'), column('Effective diameter'), column('U')],
+    rows: counted.slice(-mostShown).map(({ date, effectiveDiameter, expandedUncertainty }) => ({
+      cells: [
+        date,
+        fineLength(effectiveDiameter, show.units),
+        expandedUncertainty === null ? '' : `±${show.error(expandedUncertainty)}`,
+      ],
+      tone: 'plain',
+    })),
+  };
+}
+
+function stepRows({ lastStep }: History, show: Quantities): Row[] {
+  if (lastStep === null) return [];
   const { change, normalised } = lastStep;
-  if (normalised === null) return labelled('last step', show.signedError(change), width);
+  if (normalised === null) return [row('last step', show.signedError(change))];
   const text = `${show.signedError(change)}, ${normalised.toFixed(1)} of what the two uncertainties allow together`;
   return normalised > 1
-    ? labelled('last step', `${text}: the last two calibrations do not agree`, width, style.yellow)
-    : labelled('last step', text, width);
+    ? [row('last step', `${text}: the last two calibrations do not agree`, 'warning')]
+    : [row('last step', text)];
 }
 
 const year = 365.25;
 
-function trendText({ counted, trend }: History, show: Quantities, style: Style, width: number): string {
-  if (trend === null)
-    return labelled(
-      'trend',
-      `three days with a calibration are needed; there are ${new Set(counted.map(({ date }) => date)).size}`,
-      width,
-    );
+function trendRow({ counted, trend }: History, show: Quantities): Row {
+  if (trend === null) {
+    const days = new Set(counted.map(({ date }) => date)).size;
+    return row('trend', `three days with a calibration are needed; there are ${days}`);
+  }
   const slope = `${show.signedError(trend.line.slope * year)} ±${show.error(trend.slopeExpandedUncertainty * year)} a year (95 %, ν = ${trend.line.degreesOfFreedom})`;
-  if (!trend.significant) return labelled('trend', `none that can be seen: ${slope}`, width);
-  return labelled('trend', `${slope}. ${exceedsText(trend)}`, width, style.yellow);
+  return trend.significant
+    ? row('trend', `${slope}. ${exceedsText(trend)}`, 'warning')
+    : row('trend', `none that can be seen: ${slope}`);
 }
 
 function exceedsText({ exceeds }: Trend): string {

@@ -5,10 +5,9 @@ import type { Asking } from './asking.ts';
 import { counted } from './counted.ts';
 import { capitalised, countWord, listed } from './countWords.ts';
 import { fineLength } from './fineLength.ts';
-import { labelled } from './labelled.ts';
 import { orderName, unseenOrderText } from './observabilityText.ts';
 import type { Quantities } from './quantities.ts';
-import type { Style } from './style.ts';
+import { column, type Row, row, rowsUnder, type Sheet, type Table } from './sheet.ts';
 
 /** What a design is shown with. */
 export interface DesignPage {
@@ -23,94 +22,102 @@ export interface DesignPage {
   /** mm/min of the touches; null: not stated. */
   readonly feed: number | null;
   readonly show: Quantities;
-  readonly style: Style;
-  readonly width: number;
   readonly asking: Asking;
 }
 
 /** Where to touch and what it will tell, before anything is touched. */
-export function designText(
+export function designSheet(
   best: CalibrationDesign,
   others: readonly CalibrationDesign[],
   page: DesignPage,
-): string {
-  const { show, style, width } = page;
+): Sheet {
   const { orders } = best.observability.unknowns;
+  return {
+    ...heading(best.touches.length, page),
+    rows: [
+      row('diameter', sureText(best.uncertainty, page), 'main'),
+      row('unseen lobes', unseenLobesText(best, page.show)),
+      row('told apart', orders.length === 0 ? 'no lobes' : listed(orders.map(orderName))),
+      ...notToldApart(best, page),
+      row(
+        'touches',
+        `${layoutText(best)}; condition number ${best.observability.condition.toFixed(1)}, ν = ${best.degreesOfFreedom}`,
+        'plain',
+        touchTable(best.touches),
+      ),
+      ...rowsUnder(
+        'instead',
+        others.map(
+          (each) =>
+            `${layoutText(each)}: ±${page.show.error(each.uncertainty.expandedUncertainty)}, sees ${each.observability.unknowns.orders.length === 0 ? 'no lobes' : listed(each.observability.unknowns.orders.map(orderName))}`,
+        ),
+        'aside',
+      ),
+    ],
+    notes: [closing(page)],
+  };
+}
+
+function unseenLobesText({ unseenLobes }: CalibrationDesign, show: Quantities): string {
+  const which = 'what the trip model predicts and the design does not solve for';
+  return unseenLobes < 5e-8
+    ? `${which} leaves the diameter alone`
+    : `${which} adds ${show.error(unseenLobes)} (standard) to the diameter`;
+}
+
+function notToldApart(best: CalibrationDesign, page: DesignPage): Row[] {
+  const runout =
+    page.angles > 1
+      ? 'run-out of the tip: one spindle angle does not show it; spend more touches, shared out over the angles you offer'
+      : `run-out of the tip: a second spindle angle shows it (${page.asking.spindles})`;
+  const unseen = best.observability.notObservable.map((each) =>
+    unseenOrderText(each, {
+      touches: best.touches.length,
+      spindles: best.spindles,
+      reference: page.reference === 'sphere' ? 'plug' : page.reference,
+    }),
+  );
+  const label = 'not told apart';
   return [
-    heading(best.touches.length, page),
-    labelled('diameter', sureText(best.uncertainty, page), width, style.bold),
-    labelled(
-      'unseen lobes',
-      best.unseenLobes < 5e-8
-        ? 'what the trip model predicts and the design does not solve for leaves the diameter alone'
-        : `what the trip model predicts and the design does not solve for adds ${show.error(best.unseenLobes)} (standard) to the diameter`,
-      width,
-    ),
-    labelled('told apart', orders.length === 0 ? 'no lobes' : listed(orders.map(orderName)), width),
-    ...best.observability.notObservable.map((unseen) =>
-      labelled(
-        'not told apart',
-        unseenOrderText(unseen, {
-          touches: best.touches.length,
-          spindles: best.spindles,
-          reference: page.reference === 'sphere' ? 'plug' : page.reference,
-        }),
-        width,
-        style.yellow,
-      ),
-    ),
-    ...(best.spindles > 1
-      ? []
-      : [
-          labelled(
-            '',
-            page.angles > 1
-              ? 'run-out of the tip: one spindle angle does not show it; spend more touches, shared out over the angles you offer'
-              : `run-out of the tip: a second spindle angle shows it (${page.asking.spindles})`,
-            width,
-            style.dim,
-          ),
-        ]),
-    labelled(
-      'touches',
-      `${layoutText(best)}; condition number ${best.observability.condition.toFixed(1)}, ν = ${best.degreesOfFreedom}`,
-      width,
-    ),
-    ...best.touches.map(
-      ({ direction, spindle }, index) =>
-        `${' '.repeat(8)}${`${index + 1}`.padStart(4)}  ${direction.toFixed(1).padStart(6)}°${spindle === null ? '' : `  spindle ${spindle}°`}\n`,
-    ),
-    ...others.map((each, index) =>
-      labelled(
-        index === 0 ? 'instead' : '',
-        `${layoutText(each)}: ±${show.error(each.uncertainty.expandedUncertainty)}, sees ${each.observability.unknowns.orders.length === 0 ? 'no lobes' : listed(each.observability.unknowns.orders.map(orderName))}`,
-        width,
-        style.dim,
-      ),
-    ),
-    closing(page),
-  ].join('');
+    ...rowsUnder(label, unseen, 'warning'),
+    ...(best.spindles > 1 ? [] : [row(unseen.length === 0 ? label : '', runout, 'aside')]),
+  ];
+}
+
+function touchTable(touches: CalibrationDesign['touches']): Table {
+  const turned = touches.some(({ spindle }) => spindle !== null);
+  return {
+    columns: [column('Touch'), column('Approach'), ...(turned ? [column('Spindle', 'spindle ')] : [])],
+    rows: touches.map(({ direction, spindle }, index) => ({
+      cells: [`${index + 1}`, `${direction.toFixed(1)}°`, ...(turned ? [`${spindle ?? 0}°`] : [])],
+      tone: 'plain',
+    })),
+  };
 }
 
 /** The same for the 25 touches of a sphere. */
-export function sphereDesignText(design: SphereDesign, page: DesignPage): string {
-  const { show, width, style } = page;
-  return [
-    heading(design.touches.length, page),
-    labelled('diameter', sureText(design.lateral, page), width, style.bold),
-    labelled('axial radius', `±${show.error(design.axial.expandedUncertainty)} (U, 95 %)`, width),
-    labelled('told apart', 'lateral and axial radius, three-lobed pre-travel, form', width),
-    labelled(
-      'touches',
-      'the hemisphere of ISO 10360-5, 25 touches (from memory); approach by azimuth and elevation',
-      width,
-    ),
-    ...design.touches.map(
-      ({ azimuth, elevation }, index) =>
-        `${' '.repeat(8)}${`${index + 1}`.padStart(4)}  ${azimuth.toFixed(1).padStart(6)}°  ${elevation.toFixed(1).replace('-', '−').padStart(6)}°\n`,
-    ),
-    closing(page),
-  ].join('');
+export function sphereDesignSheet(design: SphereDesign, page: DesignPage): Sheet {
+  return {
+    ...heading(design.touches.length, page),
+    rows: [
+      row('diameter', sureText(design.lateral, page), 'main'),
+      row('axial radius', `±${page.show.error(design.axial.expandedUncertainty)} (U, 95 %)`),
+      row('told apart', 'lateral and axial radius, three-lobed pre-travel, form'),
+      row(
+        'touches',
+        'the hemisphere of ISO 10360-5, 25 touches (from memory); approach by azimuth and elevation',
+        'plain',
+        {
+          columns: [column('Touch'), column('Azimuth'), column('Elevation')],
+          rows: design.touches.map(({ azimuth, elevation }, index) => ({
+            cells: [`${index + 1}`, `${azimuth.toFixed(1)}°`, `${elevation.toFixed(1).replace('-', '−')}°`],
+            tone: 'plain',
+          })),
+        },
+      ),
+    ],
+    notes: [closing(page)],
+  };
 }
 
 export function designJson(best: CalibrationDesign, others: readonly CalibrationDesign[]): string {
@@ -201,9 +208,12 @@ function feedCell({ feed, show }: DesignPage): string {
   return feed === null ? '' : String(Number((show.units === 'inch' ? feed / 25.4 : feed).toPrecision(6)));
 }
 
-function heading(touches: number, { style, reference, size, show }: DesignPage): string {
+function heading(touches: number, { reference, size, show }: DesignPage): Pick<Sheet, 'name' | 'about'> {
   const of = size === null ? '' : ` of ${fineLength(size, show.units)}`;
-  return `${style.bold(`${counted(touches, 'touch', 'touches')} of a ${reference}${of}`)}  predicted, nothing has been touched\n`;
+  return {
+    name: `${counted(touches, 'touch', 'touches')} of a ${reference}${of}`,
+    about: 'predicted, nothing has been touched',
+  };
 }
 
 function sureText(
@@ -224,11 +234,10 @@ function layoutText({ touches, directions, spindles }: CalibrationDesign): strin
   return `${capitalised(countWord(directions))} even directions${times}${spindles > 1 ? `, at ${countWord(spindles)} spindle angles` : ''}`;
 }
 
-function closing({ width, style, asking }: DesignPage): string {
-  return labelled(
+function closing({ asking }: DesignPage): Row {
+  return row(
     'then',
     `${asking.tableToFillIn}. Clean reference and ball, the feed that the program will measure with, a hand on the stop.`,
-    width,
-    style.dim,
+    'aside',
   );
 }
