@@ -47,6 +47,10 @@ export function readTable(text: string, columns: TableColumns): ReadTable {
   const faults = headerFaults(names, header.line, columns);
   if (faults.length > 0) return { problems: faults };
   if (body.length === 0) return whole('no touches: nothing follows the header.');
+  if (separator === ',') {
+    const mixed = mixedSeparators(body, names.length);
+    if (mixed !== null) return { problems: [mixed] };
+  }
   const problems: TableProblem[] = [];
   const rows = body.map((each) => readRow(each, names, separator, problems));
   return problems.length > 0 ? { problems: problems.slice(0, mostProblems) } : { columns: names, rows };
@@ -81,6 +85,46 @@ function headerFaults(names: readonly string[], line: number, columns: TableColu
   for (const name of columns.required)
     if (!names.includes(name)) problems.push({ line, message: `the column ${name} is missing.` });
   return problems.slice(0, mostProblems);
+}
+
+/**
+ * Lines of more cells than the header names, as decimal commas make them, or of cells parted otherwise: one fault of the file,
+ * said once, where every line has it. null: not so.
+ */
+function mixedSeparators(
+  body: readonly { readonly line: number; readonly text: string }[],
+  columns: number,
+): TableProblem | null {
+  const [first] = body;
+  if (first === undefined) return null;
+  if (body.every(({ text }) => text.includes(';')))
+    return {
+      line: first.line,
+      message:
+        'the header has commas between its names and the lines have semicolons: write the header with semicolons too; then decimal commas are read as well.',
+    };
+  if (body.every(({ text }) => text.includes('\t') && cellsOf(text, '\t').length === columns))
+    return {
+      line: first.line,
+      message:
+        'the header has commas between its names and the lines have tabs: write the header with tabs too.',
+    };
+  if (!body.every(({ text }) => isWithDecimalCommas(cellsOf(text, ','), columns))) return null;
+  return {
+    line: first.line,
+    message:
+      'the numbers are written with decimal commas, which part the cells here: write points (10.5), or part the cells of all lines, the header too, with semicolons.',
+  };
+}
+
+/** More cells than columns, all of them whole numbers, so that pairs of them are a number each. */
+function isWithDecimalCommas(cells: readonly string[], columns: number): boolean {
+  const filled = cells.filter((cell) => cell !== '');
+  return (
+    filled.length > columns &&
+    filled.length <= 2 * columns &&
+    filled.every((cell) => /^[-+\u2212]?\d+$/.test(cell))
+  );
 }
 
 function readRow(

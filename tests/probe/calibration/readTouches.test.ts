@@ -56,11 +56,15 @@ describe('bad input is said with its line', () => {
     ['a number too large', 'direction,x,y\n0,1e999,2\n', '2: x is too large a number.'],
     ['words', 'direction,x,y\nX+,1,2\n', '2: direction is "X+", no number.'],
     ['an empty cell', 'direction,x,y\n0,,2\n', '2: x is empty.'],
-    ['decimal commas', 'direction,x,y\n0,1,5,2,5\n', '2: 5 cells where the header names 3. Decimal commas?'],
     [
-      'mixed separators',
-      'direction,x,y\n0;1;2\n',
-      '2: 1 cell where the header names 3. The header has commas',
+      'decimal commas in one line of several',
+      'direction,x,y\n0,1.5,2.5\n90,1,5,2,5\n',
+      '3: 5 cells where the header names 3. Decimal commas?',
+    ],
+    [
+      'another separator in one line of several',
+      'direction,x,y\n0,1,2\n90;1;2\n',
+      '3: 1 cell where the header names 3. The header has commas',
     ],
     ['half a line', 'direction,x,y\n0,1,2\n90,1', '3: 2 cells where the header names 3.'],
     ['no direction', 'direction,x,y\n4000,1,2\n', '2: direction is 4000: degrees are expected'],
@@ -80,6 +84,28 @@ describe('bad input is said with its line', () => {
     const found = problems(text);
     expect(found.length).toBeGreaterThan(0);
     expect(found[0]).toContain(message);
+  });
+
+  test.each([
+    [
+      'decimal commas',
+      '0,10,512,0,004\n90,-0,003,10,498\n180,-10,5,0\n',
+      'with decimal commas, which part the cells',
+    ],
+    ['decimal commas in every cell', '0,0,10,5,0,0\n90,0,0,1,10,5\n', 'with decimal commas'],
+    ['semicolons', '0;10,5;0\n90;0;10,5\n180;-10,5;0\n', 'the lines have semicolons: write the header with'],
+    ['tabs', '0\t10.5\t0\n90\t0\t10.5\n', 'the lines have tabs: write the header with tabs too.'],
+  ])('%s under a header with commas are one fault of the file', (_, body, message) => {
+    const found = problems(`# ours\ndirection,x,y\n${body}`);
+    expect(found).toHaveLength(1);
+    expect(found[0]).toContain('3: the ');
+    expect(found[0]).toContain(message);
+  });
+
+  test('semicolons with points, tabs with decimal commas, thousands parted are read or said', () => {
+    expect(readTouches('direction;x;y\n0;10.5;0\n', 1)).toMatchObject({ touches: [{ x: 10.5 }] });
+    expect(readTouches('direction\tx\ty\n0\t10,5\t0\n', 1)).toMatchObject({ touches: [{ x: 10.5 }] });
+    expect(problems('direction;x;y\n0;1.010,5;0\n')).toEqual(['2: x is "1.010,5", no number.']);
   });
 
   test('too long a list, too large a file', () => {
