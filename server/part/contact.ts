@@ -58,14 +58,16 @@ export function contactAt(
  */
 function trace(path: Path, from: number, gap: (x: number, y: number, z: number) => number): number | null {
   const { length } = path;
+  // What is free round the path's end need not be stepped through, as on the way back from a wall to the middle.
+  const clear = gapAt(path, length, gap);
+  const last = clear > 0 ? length - clear : length;
   let at = from;
   for (let steps = 0; ; steps++) {
-    const [x = 0, y = 0, z = 0] = path.at(at);
-    const free = gap(x, y, z);
+    const free = gapAt(path, at, gap);
     // Not a number: no surface can be told from here.
     if (!(free > contactWithin)) return Number.isNaN(free) ? null : at;
-    // Within the free way nothing is met up to the path's end.
-    if (free > length - at) return null;
+    // Within the free way nothing is met up to where the end's own begins.
+    if (free > last - at) return null;
     const least = steps < mostSteps ? 0 : length / 2000;
     if (free < least && at + least <= length) {
       const met = narrowed(path, at, at + least, gap);
@@ -82,16 +84,17 @@ function narrowed(
   to: number,
   gap: (x: number, y: number, z: number) => number,
 ): number | null {
-  const gapAt = (s: number) => {
-    const [x = 0, y = 0, z = 0] = path.at(s);
-    return gap(x, y, z);
-  };
-  if (gapAt(to) > contactWithin) return null;
+  if (gapAt(path, to, gap) > contactWithin) return null;
   let [low, high] = [from, to];
   while (high - low > contactWithin) {
     const middle = (low + high) / 2;
-    if (gapAt(middle) > contactWithin) low = middle;
+    if (gapAt(path, middle, gap) > contactWithin) low = middle;
     else high = middle;
   }
   return high;
+}
+
+function gapAt(path: Path, s: number, gap: (x: number, y: number, z: number) => number): number {
+  const [x = 0, y = 0, z = 0] = path.at(s);
+  return gap(x, y, z);
 }

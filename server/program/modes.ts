@@ -58,10 +58,17 @@ export function allModes(mask: number): Record<ModeGroup, number> {
   return Object.fromEntries(modeGroups.map((g) => [g, mask])) as Record<ModeGroup, number>;
 }
 
-/** Names of the codes in a mask. */
-export function namesIn(group: ModeGroup, mask: number): string[] {
-  return modeNames[group].filter((_, i) => mask & (1 << i));
+/** Names of the codes in a mask; each list is made once, as it is asked for with every motion. */
+export function namesIn(group: ModeGroup, mask: number): readonly string[] {
+  const known = namesByMask[group];
+  const names = known.get(mask) ?? modeNames[group].filter((_, i) => mask & (1 << i));
+  if (!known.has(mask)) known.set(mask, names);
+  return names;
 }
+
+const namesByMask = Object.fromEntries(
+  modeGroups.map((group) => [group, new Map<number, readonly string[]>()]),
+) as Record<ModeGroup, Map<number, readonly string[]>>;
 
 /** The one code in force, or null where it is not set, not known, or differs by path. */
 export function onlyCode(group: ModeGroup, mask: number): string | null {

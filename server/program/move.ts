@@ -14,7 +14,8 @@ const touchCodes: readonly string[] = ['G38.2', 'G38.3', 'G38.4', 'G38.5'];
 
 /** The motion of a block, if its axis words make one: a touch, a straight move, an arc, a canned cycle. */
 export function moveBlock(read: ReadBlock, scope: Scope): void {
-  const axes = axisLetters.flatMap((letter, i) => (read.words.has(letter) ? [i] : []));
+  const axes: number[] = [];
+  for (let i = 0; i < axisLetters.length; i++) if (read.words.has(axisLetters[i] ?? '')) axes.push(i);
   const probing = touchWord(read, axes, scope);
   if (probing) touch(probing.code, probing.word, axes, read, scope);
   else if (axes.length > 0 || movesWithoutAxes(read, scope)) plainMotion(read, axes, scope);

@@ -90,9 +90,11 @@ export function activeOffset(state: State): string | null {
   return typeof p === 'number' ? `G54.1 P${p}` : null;
 }
 
+const numberedOffsets = ['G54', 'G55', 'G56', 'G57', 'G58', 'G59', 'G59.1', 'G59.2', 'G59.3'];
+
 /** First parameter number of a work offset; null where it has none that is known. */
 export function offsetNumber(system: string): number | null {
-  const k = ['G54', 'G55', 'G56', 'G57', 'G58', 'G59', 'G59.1', 'G59.2', 'G59.3'].indexOf(system);
+  const k = numberedOffsets.indexOf(system);
   if (k >= 0) return 5221 + 20 * k;
   const p = Number(/^G54\.1 P(\d+)$/.exec(system)?.[1] ?? 0);
   return p >= 1 && p <= 48 ? 7001 + 20 * (p - 1) : null;

@@ -23,8 +23,8 @@ export function workZero(axis: number, scope: Scope): Value {
 /** Origin of the work offset in force along an axis, with the common offset of the macro family. */
 export function activeOrigin(axis: number, scope: Scope): Value {
   const own = ownOrigin(axis, scope);
-  const isKnown = activeNumber(scope) !== null;
-  return isKnown && scope.dialect === 'macro' ? add(own, readNumber(5201 + axis, scope)) : own;
+  if (scope.dialect !== 'macro' || activeNumber(scope) === null) return own;
+  return add(own, readNumber(5201 + axis, scope));
 }
 
 /** The same without the common offset. */

@@ -6,7 +6,7 @@ import { unitScale } from '../program/parameters.ts';
 import { restoreModes } from '../program/restoreModes.ts';
 import type { State } from '../program/state.ts';
 import { isNumber, type Value } from '../program/value.ts';
-import type { CompiledProgram, RunNode } from './compiledProgram.ts';
+import type { CompiledProgram, RunNode, RunStep } from './compiledProgram.ts';
 import { keepOffsetsInUnit } from './offsetUnits.ts';
 import { type PassesLeft, passAgain, repeatsOf } from './repeats.ts';
 import type { RunEnd } from './runRecord.ts';
@@ -55,7 +55,7 @@ export class ProgramRun {
     if (step) {
       this.line = step.line;
       this.blocks++;
-      this.runBlock(step.block, step.line);
+      this.runBlock(step);
     } else this.go(node);
     return !this.machine.log.ended;
   }
@@ -77,7 +77,8 @@ export class ProgramRun {
     return { state: this.state, world: this.machine, dialect: this.program.dialect, line };
   }
 
-  private runBlock(block: RunNode['steps'][number]['block'], line: number): void {
+  private runBlock({ block, line, keepsZero }: RunStep): void {
+    this.machine.beginBlock(keepsZero);
     const before = unitScale(this.state, this.machine);
     const ending = execute(block, line, this.state, this.machine, this.program.dialect);
     const after = unitScale(this.state, this.machine);
@@ -90,6 +91,7 @@ export class ProgramRun {
   private go(node: RunNode): void {
     this.blocks++;
     if (node.actionLine >= 0) this.line = node.actionLine;
+    if (node.action && node.action.kind !== 'branch') this.machine.beginBlock(false);
     const next = node.action ? this.act(node, node.action) : (node.successors[0] ?? -1);
     if (next === null) return;
     if (next === -1) this.leave();

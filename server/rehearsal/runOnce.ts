@@ -2,7 +2,7 @@ import type { Part } from '../part/part.ts';
 import { modesAfterEnd } from '../program/effects.ts';
 import { maskOf } from '../program/modes.ts';
 import { unitScale } from '../program/parameters.ts';
-import { axisLetters, type State, startState } from '../program/state.ts';
+import { axisLetters, copy, type State, startState } from '../program/state.ts';
 import { isNumber, type Value } from '../program/value.ts';
 import { type Chance, noChance } from './chance.ts';
 import type { CompiledProgram } from './compiledProgram.ts';
@@ -84,9 +84,11 @@ export function recordOf(run: ProgramRun, machine: VirtualMachine): RunRecord {
   };
 }
 
+const unsetState = startState('program');
+
 /** A machine always has modes in force: those that the program before it left by M2 or M30 (NISTIR 6556, 3.6.1). */
 function stateAtStart({ setup, assumedUnit }: MachineParts): State {
-  const state = startState('program');
+  const state = copy(unsetState);
   for (const [group, code] of modesAfterEnd) state.modes[group] = maskOf(group, code);
   state.modes.units = maskOf('units', assumedUnit === 'mm' ? 'G21' : 'G20');
   state.modes.toolLength = maskOf('toolLength', 'G49');

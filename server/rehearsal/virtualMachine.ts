@@ -16,7 +16,7 @@ import { lastWords } from './lastWords.ts';
 import type { MachineParts } from './machineParts.ts';
 import { RunLog } from './runLog.ts';
 import { touchRefusal } from './touchRefusal.ts';
-import { zeroPoint } from './zeroPoint.ts';
+import { type ZeroPoint, zeroPoint } from './zeroPoint.ts';
 
 const toolChangeSeconds = 5;
 const mostSeconds = 36_000;
@@ -29,6 +29,9 @@ export class VirtualMachine implements World {
   readonly assumedUnit: 'mm' | 'inch';
   readonly log = new RunLog();
   private readonly armed: ArmedMachine;
+  private keepsZero = false;
+  /** undefined: it is to be found out anew. */
+  private zero: ZeroPoint | null | undefined = undefined;
   private readonly pending: { readonly line: number; readonly key: string; readonly number: number }[] = [];
 
   constructor(
@@ -39,6 +42,12 @@ export class VirtualMachine implements World {
   ) {
     this.assumedUnit = parts.assumedUnit;
     this.armed = new ArmedMachine(parts, disturbed, part, chance, this.log);
+  }
+
+  /** To be called before each block; `keepsZero`: nothing in it can move the zero of the work coordinates. */
+  beginBlock(keepsZero: boolean): void {
+    this.keepsZero = keepsZero;
+    if (!keepsZero) this.zero = undefined;
   }
 
   /** The ball is pushed against the part. */
@@ -117,7 +126,7 @@ export class VirtualMachine implements World {
     const { line } = motion.place;
     if (this.log.ended) return;
     const legs = motion.legs() ?? straight(motion);
-    const zero = zeroPoint(this.scopeOf(line, state));
+    const zero = this.zeroFor(line, state);
     if (legs === null || zero === null) {
       this.log.notFollowed(line, 'a motion whose way is not known');
       return;
@@ -136,7 +145,7 @@ export class VirtualMachine implements World {
   touch(request: TouchRequest, state: State): void {
     const { line } = request.place;
     if (this.log.ended) return;
-    const zero = zeroPoint(this.scopeOf(line, state));
+    const zero = this.zeroFor(line, state);
     const [from, to] = [request.from.filter(isNumber), request.to.filter(isNumber)];
     if (zero === null || from.length < 9 || to.length < 9 || !to.every(Number.isFinite)) {
       this.log.notFollowed(line, 'a touch to a position that is no number');
@@ -192,6 +201,12 @@ export class VirtualMachine implements World {
   private orient(read: ReadBlock): void {
     const angle = read.words.get('R')?.value ?? read.words.get('S')?.value ?? 0;
     if (isNumber(angle)) this.armed.spindle = angle;
+  }
+
+  private zeroFor(line: number, state: State): ZeroPoint | null {
+    const zero = this.zero === undefined ? zeroPoint(this.scopeOf(line, state)) : this.zero;
+    if (this.keepsZero) this.zero = zero;
+    return zero;
   }
 
   private scopeOf(line: number, state: State): Scope {

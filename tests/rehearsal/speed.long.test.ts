@@ -1,32 +1,46 @@
-import { expect, test } from 'vitest';
-import { builtInProfile } from '../../server/profile/profile.ts';
-import { proposeSetup } from '../../server/rehearsal/proposeSetup.ts';
-import { rehearse } from '../../server/rehearsal/rehearse.ts';
-import { routineNamed, writeRoutine } from '../../server/routines/registry.ts';
-import { aSource } from './rehearsed.ts';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { build } from 'esbuild';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import type { Pace } from './measurePace.ts';
 
-function generatedBore() {
-  const bore = routineNamed('bore');
-  const options = { profile: builtInProfile, dialect: 'rs274ngc', form: 'inline', units: 'mm' } as const;
-  const written = bore && writeRoutine(bore, {}, { ...options, standAlone: true });
-  const source = aSource(written && 'text' in written ? written.text : '');
-  const proposal = proposeSetup(source, builtInProfile);
-  if ('problem' in proposal) throw new Error(proposal.problem);
-  return { source, setup: proposal.setup };
-}
+const folder = mkdtempSync(path.join(tmpdir(), 'probewright-pace-'));
+const program = path.join(folder, 'pace.cjs');
 
-/** Milliseconds of processor time, which other work on the machine does not change much. */
-function spent(work: () => void): number {
-  const before = process.cpuUsage();
-  work();
-  const { user, system } = process.cpuUsage(before);
-  return (user + system) / 1000;
-}
+beforeAll(async () => {
+  await build({
+    entryPoints: [path.join(import.meta.dirname, 'measurePace.ts')],
+    outfile: program,
+    bundle: true,
+    platform: 'node',
+    target: 'node20',
+    mainFields: ['module', 'main'],
+    logLevel: 'error',
+  });
+});
 
-test('once warm, the whole matrix of a bore takes at most 50 ms', () => {
-  const { source, setup } = generatedBore();
-  const once = () => rehearse(source, setup, builtInProfile);
-  expect(once().faults.length).toBeGreaterThanOrEqual(40);
-  const times = Array.from({ length: 20 }, () => spent(once));
-  expect(Math.min(...times)).toBeLessThan(50);
+afterAll(() => rmSync(folder, { recursive: true }));
+
+const paceOf = (what: 'demo' | 'generated'): Pace => {
+  const demo = path.join(import.meta.dirname, '../../client/walkthrough/demo');
+  return JSON.parse(execFileSync(process.execPath, [program, what, demo], { encoding: 'utf8' }));
+};
+
+test('the demo bore: 50 ms for its whole matrix, once warm, and 5 s for 10,000 runs with noise', () => {
+  const pace = paceOf('demo');
+  expect(pace.touches).toBe(9);
+  expect(pace.faults).toBeGreaterThanOrEqual(40);
+  expect(pace.matrix).toBeLessThan(50);
+  expect(pace.tenThousand).toBeLessThan(5000);
+});
+
+// Twice the touches of the demo.
+test('a generated bore of 19 touches: 50 ms too, and 8 s', () => {
+  const pace = paceOf('generated');
+  expect(pace.touches).toBe(19);
+  expect(pace.faults).toBeGreaterThanOrEqual(60);
+  expect(pace.matrix).toBeLessThan(50);
+  expect(pace.tenThousand).toBeLessThan(8000);
 });
