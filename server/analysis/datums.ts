@@ -2,7 +2,7 @@ import { identifyDiameter } from '../probe/diameterLiteral.ts';
 import type { Probe } from '../probe/probe.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
-import { touchesOf, type Unknown, type Value } from '../program/value.ts';
+import { type Traced, touchesOf, type Unknown, type Value } from '../program/value.ts';
 import { followingOf } from './following.ts';
 import type { ConstantUse, Datum, DiameterUse, Term, Touch } from './model.ts';
 import type { DatumWrite, Record } from './record.ts';
@@ -33,7 +33,7 @@ function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe
     place: write.place,
     target: `${write.system}.${axisNames[write.axis] ?? '?'}`,
   };
-  const parts = typeof origin === 'number' ? [] : origin.terms;
+  const parts = typeof origin === 'number' ? [] : weighty(origin.terms);
   const terms: Term[] = [];
   const diameters: DiameterUse[] = [];
   const constants: ConstantUse[] = [];
@@ -58,6 +58,12 @@ function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe
   }
   const following = restsOnInputs ? null : followingOf(written, terms);
   return { ...base, terms, diameters, constants, restsOnInputs, following, reason: null };
+}
+
+/** Without what is left where sines and cosines of a few decimals should have cancelled. */
+function weighty(parts: Traced['terms']): Traced['terms'] {
+  const most = Math.max(...parts.map(({ coefficient }) => Math.abs(coefficient)));
+  return parts.filter(({ coefficient }) => Math.abs(coefficient) > 1e-6 * most);
 }
 
 /** Origins, shifts, lengths and positions, in which no program keeps its compensation. */

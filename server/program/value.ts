@@ -64,7 +64,7 @@ export interface Traced {
   readonly key: string;
 }
 
-const mostTerms = 24;
+const mostTerms = 64;
 /** Of a value that rests on more touches the last ones are kept: fewer findings, never a wrong one. */
 const mostTouches = 64;
 const deepest = 12;
@@ -132,7 +132,7 @@ export function computed(operator: BinaryOperator | FunctionName, operands: read
   const key = `f:${operator}(${operands.map(keyOf).join(';')})`;
   if (depth > deepest || key.length > 2000)
     return given(
-      'deep',
+      `deep:${shortened(key)}`,
       'a value computed in more steps than are followed',
       operands.flatMap((o) => [...touchesOf(o)]),
     );
@@ -231,8 +231,28 @@ function make(terms: readonly Term[], constant: number): Value {
   if (terms.length === 0) return constant;
   if (terms.length > mostTerms) {
     const touches = terms.flatMap((t) => [...touchesOf({ terms: [t], constant: 0, key: '' })]);
-    return given('long', 'a sum of more terms than are followed', touches);
+    const sum = given(
+      `long:${shortened(keyOfTerms(terms))}`,
+      'a sum of more terms than are followed',
+      touches,
+    );
+    return add(sum, constant);
   }
-  const key = `${terms.map((t) => `${t.coefficient}*${t.unknown.key}`).join('+')}+${constant}`;
+  const key = `${keyOfTerms(terms)}+${constant}`;
   return { terms, constant, key };
+}
+
+function keyOfTerms(terms: readonly Term[]): string {
+  return terms.map((t) => `${t.coefficient}*${t.unknown.key}`).join('+');
+}
+
+/** A short name for a long key, so that two values that are not the same do not cancel (FNV-1a, two halves). */
+function shortened(key: string): string {
+  let [a, b] = [0x811c9dc5, 0x01000193];
+  for (let i = 0; i < key.length; i++) {
+    const unit = key.charCodeAt(i);
+    a = Math.imul(a ^ unit, 0x01000193);
+    b = Math.imul(b ^ unit, 0x85ebca6b);
+  }
+  return `${(a >>> 0).toString(36)}${(b >>> 0).toString(36)}`;
 }

@@ -1,6 +1,6 @@
 import { type DerivedValue, derivedError, type ErrorBudget, type TouchTerm } from '../probe/derivedError.ts';
 import type { Profile } from '../profile/profile.ts';
-import { directionOf } from './along.ts';
+import { directionOf, sharesOf } from './along.ts';
 import { byTipDiameter, constant, type Derivative, derive } from './derivative.ts';
 import type { Expression } from './expression.ts';
 import { type Measure, Motion } from './motion.ts';
@@ -63,14 +63,26 @@ function follow(routine: Routine, plan: Plan, values: Values): Followed {
     if (step.kind === 'set') variables.set(step.name, evaluate(step.value));
     if (step.kind === 'search') variables.set(step.into, constant(evaluate(step.expected).value));
     if (step.kind === 'measure') {
-      variables.set(step.into, {
-        value: evaluate(step.expected).value,
-        by: new Map([[touchKey(touches.length), 1]]),
-      });
+      const by = new Map([[touchKey(touches.length), 1]]);
+      variables.set(step.into, fromBase(step, { value: evaluate(step.expected).value, by }, evaluate));
       touches.push(step);
     }
   }
   return { touches, variables };
+}
+
+/** A coordinate along a level line counts from the place of that line, which may rest on touches itself. */
+function fromBase(
+  { along }: Measure,
+  { value, by }: Derivative,
+  evaluate: (expression: Expression) => Derivative,
+): Derivative {
+  if (typeof along === 'string') return { value, by };
+  const slopes = new Map(by);
+  for (const { axis, share } of sharesOf(along))
+    for (const [key, slope] of evaluate(along.base[axis]).by)
+      slopes.set(key, (slopes.get(key) ?? 0) - share * slope);
+  return { value, by: slopes };
 }
 
 /** The key of a touch in `Derivative.by`, counted from 0. */
@@ -86,7 +98,8 @@ function expectedResult(
 ): ExpectedResult {
   const terms = touches.flatMap((touch, index) => {
     const coefficient = derivative.by.get(touchKey(index)) ?? 0;
-    return Math.abs(coefficient) < 1e-12 ? [] : [termOf(touch, coefficient, plan)];
+    // Directions are rounded to seven decimals: what is smaller than their error cancels.
+    return Math.abs(coefficient) < 1e-6 ? [] : [termOf(touch, coefficient, plan)];
   });
   const value: DerivedValue = {
     terms,

@@ -1,4 +1,5 @@
 import { measureByChords } from './chords.ts';
+import { measureByEvenTouches } from './evenTouches.ts';
 import { type Expression, minus, plus } from './expression.ts';
 import type { Motion } from './motion.ts';
 import { type NominalPart, placeAlong } from './nominalPart.ts';
@@ -27,6 +28,8 @@ export function roundFeatureInputs(own: {
     },
     depthInput(own.depthHelp),
     passesInput,
+    touchesInput,
+    firstAngleInput,
     coordinateInput('becomesX', 'X of the centre'),
     coordinateInput('becomesY', 'Y of the centre'),
     workOffsetInput,
@@ -38,13 +41,37 @@ export function roundFeatureInputs(own: {
 const passesInput: Input = {
   name: 'passes',
   title: 'Passes',
-  help: 'The first pass runs beside the centre by as much as the start is off. The second goes through the improved centre: diameter and roundness need that. It repeats X alone, for Y went through the middle of X already.',
+  help: 'The first pass runs beside the centre by as much as the start is off. The second goes through the improved centre: diameter and roundness need that. With four touches along the axes it repeats X alone, for Y went through the middle of X already.',
   type: 'choice',
   default: () => 'two',
   choices: [
     { value: 'two', title: 'two: again through the improved centre' },
     { value: 'one', title: 'one' },
   ],
+  required: false,
+  argument: false,
+};
+
+const touchesInput: Input = {
+  name: 'touches',
+  title: 'Touches around',
+  help: 'Four from X+ on are two chords, along X and along Y. Any other number goes around in even directions; three say nothing of the roundness, five or more see a three-lobed form.',
+  type: 'count',
+  default: () => 4,
+  least: () => 3,
+  greatest: () => 8,
+  required: false,
+  argument: false,
+};
+
+const firstAngleInput: Input = {
+  name: 'firstAngle',
+  title: 'First direction',
+  help: 'Of the first touch, counter-clockwise from X+; the others follow evenly. Turn it so that no touch meets a slot or a keyway.',
+  type: 'angle',
+  default: () => 0,
+  least: () => -180,
+  greatest: () => 180,
   required: false,
   argument: false,
 };
@@ -67,7 +94,7 @@ export interface RoundFeature {
 
 /** Centre, diameters and roundness; the tip ends over or in the centre. */
 export function measureRound(plan: Plan, motion: Motion, feature: RoundFeature): void {
-  const found = measureByChords(plan, motion, feature);
+  const found = (isByChords(plan) ? measureByChords : measureByEvenTouches)(plan, motion, feature);
   if (feature.ball === 'inside') {
     motion.note('Up, in the middle.');
     motion.rise();
@@ -87,5 +114,11 @@ export function roundPlaces(plan: Plan): Pick<NominalPart, 'places' | 'results'>
   const places = [placeAlong('x', 0, plan.amount('becomesX')), placeAlong('y', 0, plan.amount('becomesY'))];
   const diameter = plan.amount('diameter');
   if (plan.choice('passes') === 'one') return { places, results: {} };
-  return { places, results: { meanDiameter: diameter } };
+  const roundness = plan.amount('touches') === 3 ? {} : { roundness: 0 };
+  return { places, results: { meanDiameter: diameter, ...roundness } };
+}
+
+/** Chords along the axes: the touches are those of the axes, and no direction is rounded. */
+function isByChords(plan: Plan): boolean {
+  return plan.amount('touches') === 4 && plan.amount('firstAngle') % 90 === 0;
 }
