@@ -138,11 +138,11 @@ function namesOn(along: Along, place: Expression): string[] {
   return targetsOn(along, place).flatMap(({ to }) => variablesOf(to));
 }
 
+/** A step that may fail. */
+export type Failing = Step & { kind: 'guard' | 'search' | 'measure' };
+
 /** What went wrong at a step, for the control's screen. */
-export function failureText(
-  step: Step & { kind: 'guard' | 'search' | 'measure' },
-  length: 'long' | 'short',
-): string {
+export function failureText(step: Failing, length: 'long' | 'short'): string {
   const { where } = step.retreat;
   switch (step.kind) {
     case 'guard':
