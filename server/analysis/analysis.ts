@@ -24,6 +24,8 @@ export interface Analysis {
   readonly called: CalledFiles;
   readonly touches: readonly Touch[];
   readonly departures: readonly Departure[];
+  /** What comes next after a guarded move that nothing tested, and would go wrong where it stopped short. */
+  readonly unguardedMoves: readonly Departure[];
   readonly untestedUses: readonly UntestedUse[];
   readonly datums: readonly Datum[];
   /** Where subroutines of the program give back, and where it ends. */

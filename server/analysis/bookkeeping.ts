@@ -7,12 +7,16 @@ import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/w
 import type { Place } from '../syntax/place.ts';
 import { directionOf, travelOf } from './approach.ts';
 import type { CallChain, CallChains } from './callChains.ts';
-import { judgeMotion } from './departures.ts';
+import { judgeMotion, maybeLift } from './departures.ts';
 import { forgetEarlier, forgetSettled, type Running, setMade, startFlow } from './flowing.ts';
 import type { Departure, Modes, RotaryAxis } from './model.ts';
 import type { Record, TouchFacts } from './record.ts';
 
 type Direction = readonly [number, number, number];
+type Leaving = Pick<Departure, 'kind' | 'component'> & {
+  readonly by?: number | null;
+  readonly maybeLift?: boolean;
+};
 
 /** The analysis as the interpreter's world: keeps book of touches along a path, and writes down on the last pass. */
 export class Bookkeeping implements World {
@@ -52,7 +56,7 @@ export class Bookkeeping implements World {
     const id = this.chains.idOf(this.line, this.chain);
     const perMm = unitScale(state, this);
     const direction = directionOf(request, this.flow.made, perMm);
-    this.leave(request, direction, perMm);
+    this.leave(request, id, direction, perMm);
     this.record?.facts.set(id, this.factsOf(request, state, direction, perMm));
     if (this.flow.made.has(id)) forgetEarlier(state, id);
     // Inside a call the caller's own values are out of sight.
@@ -76,7 +80,8 @@ export class Bookkeeping implements World {
     for (const touch of this.flow.contact.keys()) {
       const made = this.flow.made.get(touch);
       if (!made) continue;
-      this.depart(touch, motion.place, judgeMotion(motion, touch, made.direction, made.axis, made, perMm));
+      const what = judgeMotion(motion, touch, made.direction, made.axis, made, perMm);
+      this.depart(touch, motion.place, { ...what, maybeLift: maybeLift(motion) });
     }
     this.flow.contact = new Map();
   }
@@ -142,26 +147,28 @@ export class Bookkeeping implements World {
   }
 
   /** A touch that follows a touch: on along the approach, or something else. */
-  private leave(request: TouchRequest, direction: Direction | null, perMm: number): void {
+  private leave(request: TouchRequest, by: number, direction: Direction | null, perMm: number): void {
     for (const touch of this.flow.contact.keys()) {
       const made = this.flow.made.get(touch);
       if (!made) continue;
       const n = made.direction;
-      if (request.away) this.depart(touch, request.place, { kind: 'away-touch', component: null });
-      else if (n && direction && dot(n, direction) > 0.99)
-        this.depart(touch, request.place, { kind: 'touch-again', component: null });
-      else
-        this.depart(
-          touch,
-          request.place,
-          judgeMotion({ ...request, kind: 'feed' }, touch, n, made.axis, made, perMm),
-        );
+      const what: Pick<Departure, 'kind' | 'component'> = request.away
+        ? { kind: 'away-touch', component: null }
+        : n && direction && dot(n, direction) > 0.99
+          ? { kind: 'touch-again', component: null }
+          : judgeMotion({ ...request, kind: 'feed' }, touch, n, made.axis, made, perMm);
+      this.depart(touch, request.place, { ...what, by });
     }
   }
 
-  private depart(touch: number, place: Place, what: Pick<Departure, 'kind' | 'component'>): void {
+  private depart(
+    touch: number,
+    place: Place,
+    { kind, component, by = null, maybeLift = false }: Leaving,
+  ): void {
     const met = this.flow.contact.get(touch) === true;
-    this.record?.departures.push({ touch, place: this.atHome(place), met, ...what });
+    const isRelied = this.flow.made.get(touch)?.tested === false && !maybeLift;
+    this.record?.departures.push({ touch, place: this.atHome(place), met, isRelied, by, kind, component });
   }
 
   private factsOf(

@@ -53,6 +53,13 @@ export function judgeMotion(
   return { kind: component > 1e-9 ? 'further-in' : 'sideways', component };
 }
 
+/** Along Z alone, and not known to go down. */
+export function maybeLift({ from, to, axes }: Moved): boolean {
+  if (!axes.every((i) => i === 2)) return false;
+  const moved = withLiterals(subtract(to[2] ?? 0, from[2] ?? 0));
+  return typeof moved !== 'number' || moved >= 0;
+}
+
 function judgeMachine(motion: Moved, n: Direction | null): Pick<Departure, 'kind' | 'component'> {
   if (n === null) return { kind: 'unknown', component: null };
   const leaves = motion.axes.some((i) => i < 3 && Math.abs(n[i as 0 | 1 | 2]) > 1e-9);

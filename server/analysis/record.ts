@@ -26,11 +26,21 @@ export interface DatumWrite {
   readonly activeOffset: string | null;
 }
 
+/** Of a touch by its id. */
+export interface WrittenDeparture extends Omit<Departure, 'touch'> {
+  readonly touch: number;
+  /** A test has shown that the touch met its surface. */
+  readonly met: boolean;
+  /** Nothing has looked whether the touch met anything, and what comes next is no mere lift. */
+  readonly isRelied: boolean;
+  /** The touch that comes next, where it is one. */
+  readonly by: number | null;
+}
+
 /** What is written down of a path. Ids of touches stand for the touches, names of lines (see `followedText.ts`) for the lines. */
 export class Record {
   readonly facts = new Map<number, TouchFacts>();
-  /** `met`: a test has shown that the touch met its surface. */
-  readonly departures: (Omit<Departure, 'touch'> & { readonly touch: number; readonly met: boolean })[] = [];
+  readonly departures: WrittenDeparture[] = [];
   readonly untested: (Omit<UntestedUse, 'touch'> & { readonly touch: number })[] = [];
   readonly datums: DatumWrite[] = [];
   readonly notKnown: NotKnown[] = [];

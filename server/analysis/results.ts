@@ -8,6 +8,7 @@ import type { Datum, Departure, Handover, NotKnown, Touch, UntestedUse } from '.
 import { datumInFile, isHere, touchInFile } from './ownFile.ts';
 import { PlacesNow } from './placesNow.ts';
 import { touchesOfRecord } from './touches.ts';
+import { unguardedMoves } from './unguardedMoves.ts';
 
 export interface Followed {
   readonly follower: Follower;
@@ -17,6 +18,7 @@ export interface Followed {
 export interface Results {
   readonly touches: readonly Touch[];
   readonly departures: readonly Departure[];
+  readonly unguardedMoves: readonly Departure[];
   readonly untestedUses: readonly UntestedUse[];
   readonly datums: readonly Datum[];
   readonly handovers: readonly Handover[];
@@ -68,6 +70,7 @@ export function* resultsOf(
   return {
     touches: reached.filter(isHere),
     departures,
+    unguardedMoves: pair(unguardedMoves(record, touches)),
     untestedUses: pair(record.untested),
     datums: datums.filter(isHere),
     handovers,
@@ -82,6 +85,7 @@ export function* resultsOf(
 const nothing = {
   touches: [],
   departures: [],
+  unguardedMoves: [],
   untestedUses: [],
   datums: [],
   handovers: [],

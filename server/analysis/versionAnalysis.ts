@@ -80,6 +80,10 @@ export class VersionAnalysis implements Analysis {
     return this.results.departures;
   }
 
+  get unguardedMoves() {
+    return this.results.unguardedMoves;
+  }
+
   get untestedUses() {
     return this.results.untestedUses;
   }

@@ -4,6 +4,7 @@ import { compensationReversed } from './compensationReversed.ts';
 import { datumFromStopPosition } from './datumFromStopPosition.ts';
 import { duplicateLabel } from './duplicateLabel.ts';
 import { effectiveDiameterOutdated } from './effectiveDiameterOutdated.ts';
+import { guardedMoveUntested } from './guardedMoveUntested.ts';
 import { ignoredArguments } from './ignoredArguments.ts';
 import { machineCoordinatesWithoutMotion } from './machineCoordinatesWithoutMotion.ts';
 import { measuringFeedMismatch } from './measuringFeedMismatch.ts';
@@ -65,6 +66,7 @@ export const rules: readonly Rule[] = [
   probeNotSelected,
   toolLengthOffsetMissing,
   probeFailureUnhandled,
+  guardedMoveUntested,
   probeResultUnset,
   unboundedRetry,
   compensationMissing,

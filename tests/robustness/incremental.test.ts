@@ -44,6 +44,7 @@ function shown(program: Program, tokens = tokensAnew()): unknown {
     tokens: tokens.full(program).data,
     touches: analysis.touches,
     departures: analysis.departures,
+    unguardedMoves: analysis.unguardedMoves,
     untested: analysis.untestedUses,
     datums: analysis.datums.map((datum) => ({ datum, error: datumError(datum, builtInProfile) })),
     faults: analysis.flowFaults,
