@@ -7,6 +7,7 @@ import type { JoinedProgram } from './joinedProgram.ts';
 import type { Datum, Departure, Handover, NotKnown, Touch, UntestedUse } from './model.ts';
 import { datumInFile, isHere, touchInFile } from './ownFile.ts';
 import { PlacesNow } from './placesNow.ts';
+import type { WrittenDeparture } from './record.ts';
 import { touchesOfRecord } from './touches.ts';
 import { unguardedMoves } from './unguardedMoves.ts';
 
@@ -65,12 +66,12 @@ export function* resultsOf(
   datums.sort((a, b) => a.line - b.line || a.place.start - b.place.start);
   yield;
   const handovers = follower.cutShort ? [] : handoversHere(record.handovers, now, program);
-  const departures = pair(record.departures.filter((each) => each.met || !isGuarded(each.touch)));
+  const departures = pair(record.departures.filter((each) => each.met || !isGuarded(each.touch)).map(bare));
   yield;
   return {
     touches: reached.filter(isHere),
     departures,
-    unguardedMoves: pair(unguardedMoves(record, touches)),
+    unguardedMoves: pair(unguardedMoves(record, touches).map(bare)),
     untestedUses: pair(record.untested),
     datums: datums.filter(isHere),
     handovers,
@@ -107,6 +108,11 @@ function handoversHere(
     if (!isOwn(place.line)) return [];
     return [{ ...each, place, calls: each.calls.map((name) => now.line(name)).filter(isOwn) }];
   });
+}
+
+/** Without what only the record can make something of: ids hang on what an analyst has met before. */
+function bare({ touch, place, kind, component }: WrittenDeparture) {
+  return { touch, place, kind, component };
 }
 
 function unique(items: readonly NotKnown[]): NotKnown[] {
