@@ -42,7 +42,7 @@ export function designTouches(options: CalibrateOptions, terminal: Terminal): Ex
   const spindles = spindlesFor(touches, settings);
   if (spindles.length > touches / 2)
     return refuse(terminal, ['--spindle: two touches or more are needed at each angle.']);
-  const { best, others } = designCalibration({
+  const designs = designCalibration({
     touches,
     orders: settings.orders,
     spindles,
@@ -53,10 +53,10 @@ export function designTouches(options: CalibrateOptions, terminal: Terminal): Ex
   const page = pageOf(options.referenceKind, settings, spindles.length);
   terminal.out(
     options.format === 'json'
-      ? designJson(best, others)
+      ? designJson(designs)
       : options.format === 'csv'
-        ? designCsv(best.touches, page)
-        : sheetText(designSheet(best, others, page), styleFor(terminal.colour), terminal.width),
+        ? designCsv(designs.best.touches, page)
+        : sheetText(designSheet(designs, page), styleFor(terminal.colour), terminal.width),
   );
   return 0;
 }

@@ -39,7 +39,7 @@ export function calibrationPlan(params: PlanCalibrationParams, profile: Profile)
   if (!Number.isInteger(touches) || touches < 3 || touches > mostTouches)
     return refused(`A whole number of touches from 3 to ${mostTouches} is wanted.`);
   if (spindles.length > touches / 2) return refused('Two touches or more are needed at each spindle angle.');
-  const { best, others } = designCalibration({
+  const designs = designCalibration({
     touches,
     orders: [3],
     spindles,
@@ -47,7 +47,7 @@ export function calibrationPlan(params: PlanCalibrationParams, profile: Profile)
     referenceUncertainty: 0,
     meanPreTravel: Math.max(0, meanPreTravel(probeOf(profile))),
   });
-  return planned(designSheet(best, others, page), designCsv(best.touches, page));
+  return planned(designSheet(designs, page), designCsv(designs.best.touches, page));
 }
 
 /** The angles that the person named, else a reversal where the machine turns its spindle by itself. */

@@ -1,4 +1,4 @@
-import type { CalibrationDesign } from '../probe/calibration/design.ts';
+import type { CalibrationDesign, Designs, SpindleShare } from '../probe/calibration/design.ts';
 import type { SphereDesign } from '../probe/calibration/designSphere.ts';
 import type { DiameterUncertainty } from '../probe/calibration/diameterUncertainty.ts';
 import type { Asking } from './asking.ts';
@@ -26,16 +26,13 @@ export interface DesignPage {
 }
 
 /** Where to touch and what it will tell, before anything is touched. */
-export function designSheet(
-  best: CalibrationDesign,
-  others: readonly CalibrationDesign[],
-  page: DesignPage,
-): Sheet {
+export function designSheet({ best, others, richer }: Designs, page: DesignPage): Sheet {
   const { orders } = best.observability.unknowns;
   return {
     ...heading(best.touches.length, page),
     rows: [
       row('diameter', sureText(best.uncertainty, page), 'main'),
+      ...(richer === null ? [] : [row('', richerText(richer, page.show), 'warning')]),
       row('unseen lobes', unseenLobesText(best, page.show)),
       row('told apart', orders.length === 0 ? 'no lobes' : listed(orders.map(orderName))),
       ...notToldApart(best, page),
@@ -58,6 +55,10 @@ export function designSheet(
   };
 }
 
+function richerText({ touches, uncertainty }: CalibrationDesign, show: Quantities): string {
+  return `one degree of freedom is left, so the spread of the touches is hardly known: ${countWord(touches.length)} touches make it ±${show.error(uncertainty.expandedUncertainty)}`;
+}
+
 function unseenLobesText({ unseenLobes }: CalibrationDesign, show: Quantities): string {
   const which = 'what the trip model predicts and the design does not solve for';
   return unseenLobes < 5e-8
@@ -73,14 +74,14 @@ function notToldApart(best: CalibrationDesign, page: DesignPage): Row[] {
   const unseen = best.observability.notObservable.map((each) =>
     unseenOrderText(each, {
       touches: best.touches.length,
-      spindles: best.spindles,
+      spindles: best.shares.length,
       reference: page.reference === 'sphere' ? 'plug' : page.reference,
     }),
   );
   const label = 'not told apart';
   return [
     ...rowsUnder(label, unseen, 'warning'),
-    ...(best.spindles > 1 ? [] : [row(unseen.length === 0 ? label : '', runout, 'aside')]),
+    ...(best.shares.length > 1 ? [] : [row(unseen.length === 0 ? label : '', runout, 'aside')]),
   ];
 }
 
@@ -120,23 +121,16 @@ export function sphereDesignSheet(design: SphereDesign, page: DesignPage): Sheet
   };
 }
 
-export function designJson(best: CalibrationDesign, others: readonly CalibrationDesign[]): string {
+export function designJson({ best, others }: Designs): string {
   return `${JSON.stringify({ ...oneJson(best), alternatives: others.map(oneJson) }, null, 2)}\n`;
 }
 
-function oneJson({
-  touches,
-  directions,
-  spindles,
-  observability,
-  degreesOfFreedom,
-  ...rest
-}: CalibrationDesign) {
+function oneJson({ touches, shares, observability, degreesOfFreedom, ...rest }: CalibrationDesign) {
   const { standardUncertainty, expandedUncertainty, coverageFactor } = rest.uncertainty;
   return {
     touches,
-    directions,
-    spindles,
+    directions: Math.max(...shares.map(({ directions }) => directions)),
+    spindles: shares.length,
     standardUncertainty,
     expandedUncertainty,
     coverageFactor,
@@ -227,11 +221,22 @@ function sureText(
   return `effective, to ±${show.error(expandedUncertainty)} (U, 95 %, k = ${coverageFactor.toFixed(2)}, ν = ${nu}), from ${statedSpread}${referenceUncertaintyStated ? ' ' : ''}${reference}`;
 }
 
-function layoutText({ touches, directions, spindles }: CalibrationDesign): string {
-  const each = touches.length / spindles / directions;
+function layoutText({ shares }: CalibrationDesign): string {
+  const [first] = shares;
+  const isAlike = shares.every(
+    ({ touches, directions }) => touches === first?.touches && directions === first.directions,
+  );
+  if (shares.length === 1) return capitalised(shareText(shares[0]));
+  if (isAlike) return `${capitalised(shareText(first))}, at ${countWord(shares.length)} spindle angles`;
+  return capitalised(listed(shares.map((share) => `${shareText(share)} at spindle ${share.spindle ?? 0}°`)));
+}
+
+function shareText(share: SpindleShare | undefined): string {
+  if (share === undefined) return 'none';
+  const each = share.touches / share.directions;
   const times =
     each === 1 ? '' : Number.isInteger(each) ? `, each ${countWord(each)} times` : ', some of them repeated';
-  return `${capitalised(countWord(directions))} even directions${times}${spindles > 1 ? `, at ${countWord(spindles)} spindle angles` : ''}`;
+  return `${countWord(share.directions)} even directions${times}`;
 }
 
 function closing({ asking }: DesignPage): Row {

@@ -353,9 +353,13 @@ describe('--design', () => {
     expect(whole.out).not.toContain('two spindle angles');
     expect(whole.out).toContain('a second spindle angle shows it (--spindle 0,180)');
     const offered = await design(['8', '--spindle', '0,180']);
-    expect(offered.out).toContain('Eight even directions;');
+    expect(offered.out.replaceAll(/\s+/g, ' ')).toContain(
+      'Five even directions at spindle 0° and three even directions at spindle 180°;',
+    );
+    expect(offered.out.replaceAll(/\s+/g, ' ')).toContain('hardly known: ten touches make it ±');
     expect(offered.out).not.toContain('a second spindle angle shows it');
-    expect(offered.out).toContain('one spindle angle does not show it');
+    const few = await design(['7', '--spindle', '0,180']);
+    expect(few.out).toContain('one spindle angle does not show it');
   });
 
   test('writes a table that is read back once it is filled', async () => {

@@ -26,9 +26,7 @@ export interface DesignRequest {
 /** Where to touch, and what that will tell before anything is touched. */
 export interface CalibrationDesign {
   readonly touches: readonly { readonly direction: number; readonly spindle: number | null }[];
-  /** Different directions at each spindle angle. */
-  readonly directions: number;
-  readonly spindles: number;
+  readonly shares: readonly SpindleShare[];
   readonly observability: Observability;
   readonly degreesOfFreedom: number;
   readonly uncertainty: DiameterUncertainty;
@@ -36,19 +34,40 @@ export interface CalibrationDesign {
   readonly unseenLobes: number;
 }
 
+/** The touches of a design at one spindle angle, and in how many different directions they go. */
+export interface SpindleShare {
+  readonly spindle: number | null;
+  readonly touches: number;
+  readonly directions: number;
+}
+
 export const mostTouches = 200;
 
 /**
  * The design that sees most with these touches and those that come next, from even layouts: every number of directions
- * (the touches that are left repeat them), from 0° or half a step on, at one spindle angle or shared out over all. First
- * come orders seen, then the expanded uncertainty of the diameter with the predicted lobes that stay unseen, then the condition
+ * (the touches that are left repeat them), from 0° or half a step on, at one spindle angle, shared out over all evenly, or
+ * with more at the first than at the others, which a few touches need to see all. First come orders seen, then the expanded uncertainty of the diameter with the predicted lobes that stay unseen, then the condition
  * number (even layouts are D-optimal for Fourier columns that they tell apart: Pukelsheim, Optimal Design of Experiments,
  * 1993, from memory). It is deterministic.
  */
-export function designCalibration(request: DesignRequest): {
+export function designCalibration(request: DesignRequest): Designs {
+  const { best, others } = designs(request);
+  const isBarelySure = best.degreesOfFreedom === 1 && request.touches + 2 <= mostTouches;
+  return {
+    best,
+    others,
+    richer: isBarelySure ? designs({ ...request, touches: request.touches + 2 }).best : null,
+  };
+}
+
+export interface Designs {
   readonly best: CalibrationDesign;
   readonly others: readonly CalibrationDesign[];
-} {
+  /** With two touches more, where the best leaves one degree of freedom, and Student's t is 12.7. */
+  readonly richer: CalibrationDesign | null;
+}
+
+function designs(request: DesignRequest): Pick<Designs, 'best' | 'others'> {
   const rated = candidates(request)
     .map((touches) => rate(touches, request))
     .filter((each) => each !== null)
@@ -57,12 +76,14 @@ export function designCalibration(request: DesignRequest): {
   if (best === undefined) throw new Error('Three even directions always make a design.');
   const others: CalibrationDesign[] = [];
   for (const each of rest) {
-    const known = [best, ...others].some(
-      ({ directions, spindles }) => directions === each.directions && spindles === each.spindles,
-    );
-    if (!known && others.length < 3) others.push(each);
+    const isKnown = [best, ...others].some((known) => layoutKey(known) === layoutKey(each));
+    if (!isKnown && others.length < 3) others.push(each);
   }
   return { best, others };
+}
+
+function layoutKey({ shares }: CalibrationDesign): string {
+  return shares.map(({ touches, directions }) => `${touches}/${directions}`).join(' ');
 }
 
 type Place = CalibrationDesign['touches'][number];
@@ -72,7 +93,7 @@ function candidates({ touches, spindles }: DesignRequest): (readonly Place[])[] 
   const sets: (readonly (number | null)[])[] = spindles.length > 1 ? [[first], spindles] : [[first]];
   return sets.flatMap((angles) => {
     const each = Math.floor(touches / angles.length);
-    const found: (readonly Place[])[] = [];
+    const found: (readonly Place[])[] = unevenShares(touches, angles);
     for (
       let directions = Math.max(1, Math.min(3, each));
       directions <= Math.min(each, mostDirections);
@@ -87,6 +108,32 @@ function candidates({ touches, spindles }: DesignRequest): (readonly Place[])[] 
 
 // A person does not set more angles by hand, and repeats say more.
 const mostDirections = 48;
+
+/** Fewer at every angle than at the first, in as many even directions as there are touches. */
+function unevenShares(touches: number, angles: readonly (number | null)[]): (readonly Place[])[] {
+  const found: (readonly Place[])[] = [];
+  const others = angles.length - 1;
+  if (others === 0) return found;
+  for (let few = 2; few < Math.floor(touches / angles.length); few += 1) {
+    const many = touches - few * others;
+    if (many > mostDirections) continue;
+    for (const from of [0, 180 / many])
+      for (const turn of [0, 90 / few, 180 / few])
+        found.push(
+          angles.flatMap((spindle, index) =>
+            evenPlaces(index === 0 ? many : few, index === 0 ? from : turn * index, spindle),
+          ),
+        );
+  }
+  return found;
+}
+
+function evenPlaces(directions: number, from: number, spindle: number | null): Place[] {
+  return Array.from({ length: directions }, (_, index) => ({
+    direction: Number(((from + (360 * index) / directions) % 360).toFixed(4)),
+    spindle,
+  }));
+}
 
 function layout(
   touches: number,
@@ -128,10 +175,7 @@ function rate(touches: readonly Place[], request: DesignRequest): CalibrationDes
   if (uncertainty === null) return null;
   return {
     touches,
-    directions: new Set(
-      touches.filter(({ spindle }) => spindle === touches[0]?.spindle).map(({ direction }) => direction),
-    ).size,
-    spindles: new Set(touches.map(({ spindle }) => spindle)).size,
+    shares: sharesOf(touches),
     observability: seen,
     degreesOfFreedom,
     uncertainty,
@@ -142,6 +186,17 @@ function rate(touches: readonly Place[], request: DesignRequest): CalibrationDes
       request.meanPreTravel,
     ),
   };
+}
+
+function sharesOf(touches: readonly Place[]): SpindleShare[] {
+  return [...new Set(touches.map(({ spindle }) => spindle))].map((spindle) => {
+    const there = touches.filter((touch) => touch.spindle === spindle);
+    return {
+      spindle,
+      touches: there.length,
+      directions: new Set(there.map(({ direction }) => direction)).size,
+    };
+  });
 }
 
 /** Orders of the trip model; higher ones are under a hundredth of the mean. */
@@ -173,18 +228,24 @@ function unseenLobes(
 function before(a: CalibrationDesign, b: CalibrationDesign, { spindles }: DesignRequest): number {
   const ranks = (each: CalibrationDesign) => [
     // Run-out cannot be seen at one angle: where there could be more, that is one order less.
-    each.observability.notObservable.length + (spindles.length > 1 && each.spindles === 1 ? 1 : 0),
+    each.observability.notObservable.length + (spindles.length > 1 && each.shares.length === 1 ? 1 : 0),
     // A tenth of a micrometre is nobody's reason for odd angles.
     Math.round(
       Math.hypot(each.uncertainty.expandedUncertainty, each.uncertainty.coverageFactor * each.unseenLobes) *
         1e4,
     ),
-    each.touches.length % (each.directions * each.spindles) === 0 ? 0 : 1,
+    isRegular(each) ? 0 : 1,
     Math.round(each.observability.condition * 10),
-    -each.directions,
+    -(each.shares[0]?.directions ?? 0),
     each.touches[0]?.direction ?? 0,
   ];
   const [left, right] = [ranks(a), ranks(b)];
   const at = left.findIndex((value, index) => value !== right[index]);
   return at < 0 ? 0 : (left[at] ?? 0) - (right[at] ?? 0);
+}
+
+/** The same at every spindle angle, and every direction as often as the others. */
+function isRegular({ shares }: CalibrationDesign): boolean {
+  const [first] = shares;
+  return shares.every(({ touches, directions }) => touches === first?.touches && touches % directions === 0);
 }
