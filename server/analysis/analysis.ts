@@ -37,6 +37,11 @@ export interface Analysis {
   readonly notKnown: readonly NotKnown[];
   /** What holds before the line (0-based) runs, joined over all paths; null where no path gets there. */
   stateAt(line: number): StateView | null;
+  /**
+   * What a parameter (`#100`, `#<name>`) is made of before or behind the line (0-based), as datums that have it as their
+   * target: one for each way in which paths make it, none where no touch enters it.
+   */
+  derivedAt(line: number, name: string, when: 'before' | 'behind'): readonly Datum[];
   /** Does piece by piece what touches, datums and findings rest on; who asks for those has it done at once. */
   work(): Generator<void, void>;
 }

@@ -27,24 +27,28 @@ function describe(datum: Datum): string {
 
 function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe: Probe): Datum {
   const { write, origin } = written;
-  const base = {
-    file: null,
-    line: write.place.line,
-    place: write.place,
-    target: `${write.system}.${axisNames[write.axis] ?? '?'}`,
-  };
-  const parts = typeof origin === 'number' ? [] : weighty(origin.terms);
+  const made = madeOf(origin, touches, probe);
+  const following = made.terms === null || made.restsOnInputs ? null : followingOf(written, made.terms);
+  const target = `${write.system}.${axisNames[write.axis] ?? '?'}`;
+  return { file: null, line: write.place.line, place: write.place, target, ...made, following };
+}
+
+/** What a value, mm, is made of: touches, the diameter, constants. */
+export type MadeOf = Pick<Datum, 'terms' | 'diameters' | 'constants' | 'restsOnInputs' | 'reason'>;
+
+export function madeOf(value: Value, touches: ReadonlyMap<number, Touch>, probe: Probe): MadeOf {
+  const parts = typeof value === 'number' ? [] : weighty(value.terms);
   const terms: Term[] = [];
   const diameters: DiameterUse[] = [];
   const constants: ConstantUse[] = [];
-  const nothing = { terms: null, diameters: [], constants: [], restsOnInputs: false, following: null };
+  const nothing = { terms: null, diameters: [], constants: [], restsOnInputs: false };
   let restsOnInputs = false;
   for (const { unknown, coefficient } of parts) {
     const reason = obstacle(unknown);
-    if (reason !== null) return { ...base, ...nothing, reason };
+    if (reason !== null) return { ...nothing, reason };
     if (unknown.kind === 'latched' || unknown.kind === 'stopped') {
       const touch = touches.get(unknown.touch);
-      if (!touch) return { ...base, ...nothing, reason: 'a touch that no path reaches' };
+      if (!touch) return { ...nothing, reason: 'a touch that no path reaches' };
       terms.push(termOf(touch, unknown.axis, coefficient, unknown.kind));
     } else if (unknown.kind === 'literal') {
       const use = literalUse(unknown, coefficient, probe);
@@ -56,8 +60,7 @@ function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe
       restsOnInputs = true;
     }
   }
-  const following = restsOnInputs ? null : followingOf(written, terms);
-  return { ...base, terms, diameters, constants, restsOnInputs, following, reason: null };
+  return { terms, diameters, constants, restsOnInputs, reason: null };
 }
 
 /** Without what is left where sines and cosines of a few decimals should have cancelled. */

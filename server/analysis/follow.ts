@@ -408,6 +408,26 @@ export class Follower {
     return call === undefined ? place : { line: call, start: 0, end: wholeLine };
   }
 
+  /** What holds behind a line, which is no jump, call or test, on each visit of its procedure. */
+  *flowsBehind(line: number): Generator<void, Flowing[]> {
+    const flows: Flowing[] = [];
+    for (const { graph, chain, entries } of this.visits) {
+      const node = graph.nodes.find((n) => n.ranges.some(([a, b]) => line >= a && line < b));
+      let flow: Flowing | null = (node && entries[node.id]) ?? null;
+      for (const [from, to] of node?.ranges ?? []) {
+        if (!node || !flow || from > line) break;
+        const passed = yield* this.bench.passages.run(
+          stretchOf(node, from, Math.min(to, line + 1)),
+          flow,
+          chain,
+        );
+        flow = passed.ending === null ? passed.flow : null;
+      }
+      if (flow) flows.push(flow);
+    }
+    return flows;
+  }
+
   /** What holds before a line on each visit of its procedure, for a person who asks. */
   *flowsBefore(line: number): Generator<void, Flowing[]> {
     const flows: Flowing[] = [];

@@ -45,9 +45,7 @@ export function* resultsOf(
   const { follower, bench } = followed;
   const { record } = follower;
   const now = new PlacesNow(bench.text, program.lines);
-  const touches = new Map<number, Touch>();
-  for (const [id, touch] of yield* touchesOfRecord(record, bench.chains, now))
-    touches.set(id, touchInFile(touch, program));
+  const touches = yield* touchesById(followed, program);
   yield;
   const pair = <T extends { readonly touch: number; readonly place: Place }>(items: readonly T[]) =>
     items.flatMap((item) => {
@@ -81,6 +79,18 @@ export function* resultsOf(
     },
     notKnown: unique([...notFollowed, ...notKnown, ...cutShort]),
   };
+}
+
+/** All touches that were reached, those of called files too, by the ids of the record. */
+export function* touchesById(
+  { follower, bench }: Followed,
+  program: JoinedProgram,
+): Generator<void, Map<number, Touch>> {
+  const now = new PlacesNow(bench.text, program.lines);
+  const touches = new Map<number, Touch>();
+  for (const [id, touch] of yield* touchesOfRecord(follower.record, bench.chains, now))
+    touches.set(id, touchInFile(touch, program));
+  return touches;
 }
 
 const nothing = {

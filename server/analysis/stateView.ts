@@ -1,4 +1,6 @@
 import { readParameter } from '../program/parameters.ts';
+import type { Value } from '../program/value.ts';
+import type { World } from '../program/world.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { StateView } from './analysis.ts';
 import { modesOf } from './bookkeeping.ts';
@@ -29,7 +31,7 @@ export function stateView(flows: readonly Flowing[], dialect: DialectName): Stat
   };
 }
 
-const nobody = {
+const nobody: World = {
   assumedUnit: 'mm',
   parameter: () => null,
   touch() {},
@@ -38,14 +40,20 @@ const nobody = {
   offset() {},
   toolChange() {},
   fault() {},
-} as const;
+};
 
-function programValue(name: string, flow: Flowing, dialect: DialectName): unknown {
+/** What a parameter holds, written with or without its #. */
+export function programValue(
+  name: string,
+  flow: Flowing,
+  dialect: DialectName,
+  world: World = nobody,
+): Value {
   const bare = name
     .replace(/^#/, '')
     .replace(/^<(.*)>$/, '$1')
     .toLowerCase()
     .replace(/\s/g, '');
   const canonical = /^\d+$/.test(bare) ? String(Number(bare)) : bare;
-  return readParameter(canonical, flow.state, nobody, dialect, { line: 0, start: 0, end: 0 });
+  return readParameter(canonical, flow.state, world, dialect, { line: 0, start: 0, end: 0 });
 }

@@ -2,9 +2,11 @@ import { ChunkFacts } from '../syntax/chunkFacts.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Analysis, Analyst, StateView } from './analysis.ts';
 import type { CalledFiles } from './calledFiles.ts';
+import { derivedValues } from './derived.ts';
 import { Follower, type Workbench } from './follow.ts';
 import { type Graph, graphInPieces, graphOf } from './graph.ts';
 import { type JoinedProgram, joinedProgram } from './joinedProgram.ts';
+import type { Datum } from './model.ts';
 import { type Procedure, type Procedures, proceduresInPieces } from './procedures.ts';
 import { type Followed, type Results, resultsOf } from './results.ts';
 import { stateView } from './stateView.ts';
@@ -57,6 +59,14 @@ export class VersionAnalysis implements Analysis {
     const { follower, bench } = toEnd(this.follow());
     this.turn(bench);
     return stateView(toEnd(follower.flowsBefore(line)), this.source.dialect.name);
+  }
+
+  derivedAt(line: number, name: string, when: 'before' | 'behind'): readonly Datum[] {
+    const followed = toEnd(this.follow());
+    const { follower, bench } = followed;
+    this.turn(bench);
+    const flows = toEnd(when === 'before' ? follower.flowsBefore(line) : follower.flowsBehind(line));
+    return derivedValues(name, line, flows, followed, this.flow.program, this.analyst.profile);
   }
 
   get procedures() {

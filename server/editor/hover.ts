@@ -6,6 +6,7 @@ import type { ClientFacts } from './clientFacts.ts';
 import { operationAt } from './expressionAt.ts';
 import { blockDeleteParts, blockStartAt, lineNumberParts } from './hoverBlockStart.ts';
 import { datumParts } from './hoverDatum.ts';
+import { derivedParts } from './hoverDerived.ts';
 import { operationParts } from './hoverItem.ts';
 import { touchParts } from './hoverTouch.ts';
 import { wordParts } from './hoverWord.ts';
@@ -40,7 +41,7 @@ export function hover(program: Program, { line, character }: Position, client: C
   if (touches.length > 0 && isOfTouch(word.item, touches)) {
     return tell([...touchParts(program, touches), ...wordParts(program, line, word)]);
   }
-  return tell(wordParts(program, line, word));
+  return tell([...derivedParts(program, line, word), ...wordParts(program, line, word)]);
 }
 
 /** The word that makes the touch, and the axis words that say where it goes. */

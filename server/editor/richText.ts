@@ -5,6 +5,7 @@
 export type Part =
   | { readonly kind: 'paragraph'; readonly text: string }
   | { readonly kind: 'list'; readonly items: readonly string[] }
+  | { readonly kind: 'tree'; readonly branches: readonly Branch[] }
   /** Columns named in `right` stand to the right, as numbers do. */
   | {
       readonly kind: 'table';
@@ -17,6 +18,12 @@ export type Part =
   | { readonly kind: 'figures'; readonly text: string }
   | { readonly kind: 'picture'; readonly svg: string; readonly alt: string }
   | { readonly kind: 'rule' };
+
+/** A line of a tree, and what hangs on it. */
+export interface Branch {
+  readonly text: string;
+  readonly branches: readonly Branch[];
+}
 
 export function paragraph(text: string): Part {
   return { kind: 'paragraph', text };
@@ -50,6 +57,8 @@ function markdownOf(part: Part): string {
       return part.text;
     case 'list':
       return part.items.map((item) => `- ${item}`).join('\n');
+    case 'tree':
+      return treeOf(part.branches, (text) => text);
     case 'table':
       return [
         tableRow(part.head),
@@ -67,6 +76,15 @@ function markdownOf(part: Part): string {
   }
 }
 
+function treeOf(branches: readonly Branch[], shown: (text: string) => string, indent = ''): string {
+  return branches
+    .flatMap((branch) => [
+      `${indent}- ${shown(branch.text)}`,
+      ...(branch.branches.length === 0 ? [] : [treeOf(branch.branches, shown, `${indent}  `)]),
+    ])
+    .join('\n');
+}
+
 function tableRow(cells: readonly string[]): string {
   return `| ${cells.map((cell) => cell.replaceAll('|', '\\|')).join(' | ')} |`;
 }
@@ -77,6 +95,8 @@ function plainOf(part: Part): string {
       return bare(part.text);
     case 'list':
       return part.items.map((item) => `- ${bare(item)}`).join('\n');
+    case 'tree':
+      return treeOf(part.branches, bare);
     case 'table':
       return plainTable([part.head, ...part.rows], part.right);
     case 'program':

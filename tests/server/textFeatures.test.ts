@@ -251,3 +251,24 @@ test.each([
   });
   expect(tokens.data.slice(6, 8)).toEqual([column - é + 2, 5]);
 });
+
+test('hover over a parameter shows the tree of the touches that it rests on, in both dialects', async () => {
+  await client.initialize(editorCapabilities);
+  const macro = 'G21 G90 G94\nG0 X0\nG31 X10. F60.\nIF[#5061GT9.9]GOTO9\n#1=#5061\n#2=#1+3.\nN9 M30';
+  const programs = [
+    [uri, 'G21 G90 G94\nG0 X0\nG38.2 X10 F60\n#1=#5061\nG0 X0\n#2=[#1+3]\nM2', 'G38.2 X\\+', 3, 4],
+    [uri.replace('.ngc', '.nc'), macro, 'G31 X\\+', 3, 5],
+  ] as const;
+  for (const [address, text, touch, touched, kept] of programs) {
+    await client.open(address, text);
+    const hover = await client.request<Hover>('textDocument/hover', {
+      textDocument: { uri: address },
+      position: { line: 5, character: 1 },
+    });
+    const { value } = hover.contents as { value: string };
+    expect(value).toMatch(/^\*\*#2: up to \d.* wrong\*\* — bias .* along the \+ axis/);
+    const line = (number: number) => `\\[line ${number}\\]\\(.*#L${number}\\)`;
+    const tree = `- \`#2=.*\`, ${line(6)}\n  - \`#1=#5061\`, ${line(kept)}\n    - ${touch}, ${line(touched)}: X latched`;
+    expect(value).toMatch(new RegExp(tree));
+  }
+});
