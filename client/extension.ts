@@ -1,7 +1,13 @@
 import * as vscode from 'vscode';
 import type { LanguageClient } from 'vscode-languageclient/node';
-import { allowHereCommand, explainRuleCommand, writeRoutineCommand } from '../server/protocol/requests.ts';
+import {
+  allowHereCommand,
+  bringUpToDateCommand,
+  explainRuleCommand,
+  writeRoutineCommand,
+} from '../server/protocol/requests.ts';
 import { allowHere } from './commands/allowHere.ts';
+import { bringUpToDate } from './commands/bringUpToDate.ts';
 import { calibrate, planCalibration, showProbe } from './commands/calibrate.ts';
 import { createProfile } from './commands/createProfile.ts';
 import { explainRule } from './commands/explainRule.ts';
@@ -30,6 +36,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     [explainRuleCommand]: (rule?: string) => explainRule(client, pages, rule),
     [allowHereCommand]: (uri: string, line: number, rule: string, reason?: string) =>
       allowHere(client, uri, line, rule, reason),
+    [bringUpToDateCommand]: (uri?: string, line?: number) => bringUpToDate(client, pages, uri, line),
     'probewright.rehearse': () => rehearse(client, rehearsals),
     'probewright.calibrate': () => calibrate(client, pages),
     'probewright.planCalibration': () => planCalibration(client, pages),

@@ -7,6 +7,7 @@ import {
 } from 'vscode-languageclient/node';
 import {
   allowHereCommand,
+  bringUpToDateCommand,
   explainRuleCommand,
   type InitializationOptions,
   writeRoutineCommand,
@@ -24,7 +25,7 @@ export function createLanguageClient(context: vscode.ExtensionContext): Language
   };
   const initializationOptions: InitializationOptions = {
     offersFiles: true,
-    commands: [explainRuleCommand, allowHereCommand, writeRoutineCommand],
+    commands: [explainRuleCommand, allowHereCommand, writeRoutineCommand, bringUpToDateCommand],
     ruleLink: `command:${explainRuleCommand}?%5B%22{rule}%22%5D`,
     pictures: true,
   };

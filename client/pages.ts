@@ -53,6 +53,14 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
     return this.#show(uri, vscode.ViewColumn.Beside);
   }
 
+  /** Where a text can be read that was made once, as a program of this name. */
+  madeText(name: string, text: string): vscode.Uri {
+    const uri = vscode.Uri.from({ scheme, path: `/made/now/${name}` });
+    this.#made.set(uri.path, { title: name, markdown: text });
+    this.#changed.fire(uri);
+    return uri;
+  }
+
   async provideTextDocumentContent(uri: vscode.Uri): Promise<string> {
     return (await this.#page(uri))?.markdown ?? 'There is no such page.';
   }

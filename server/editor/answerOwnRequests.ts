@@ -3,6 +3,7 @@ import { explain, rules } from '../checks/registry.ts';
 import * as calibration from '../protocol/calibration.ts';
 import * as protocol from '../protocol/requests.ts';
 import { allowHereEdit } from './allowHere.ts';
+import { routineUpdate } from './blockUpdate.ts';
 import { calibrateFromText } from './calibrateFromText.ts';
 import { calibrationPlan } from './calibrationPlan.ts';
 import { effectiveProfilePage } from './effectiveProfilePage.ts';
@@ -50,6 +51,10 @@ export function answerOwnRequests(connection: Connection, session: Session): voi
   answer(calibration.showProbe, async ({ uri, day }: calibration.ShowProbeParams) =>
     probePage(await session.profiles.of(uri), day),
   );
+  answer(protocol.routineUpdate, async ({ uri, line }: protocol.RoutineUpdateParams) => {
+    const program = await session.program(uri);
+    return program ? routineUpdate(program, line) : null;
+  });
   answer(protocol.describeRoutines, async (place: protocol.DocumentPosition) =>
     describeRoutines(await placeOf(place, session)),
   );

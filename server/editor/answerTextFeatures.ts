@@ -57,7 +57,7 @@ function answerNotes(connection: Connection, session: Session): void {
   );
   connection.languages.inlayHint.resolve(guarded('inlayHint resolve', log, resolveInlayHint));
   connection.onCodeLens(
-    onProgram(session, 'codeLens', [], async (program) => codeLenses(program, await notes.level())),
+    onProgram(session, 'codeLens', [], async (program) => codeLenses(program, await notes.level(), client)),
   );
   connection.onCodeLensResolve(
     guarded('codeLens resolve', log, async (lens: CodeLens) => {

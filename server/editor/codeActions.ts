@@ -11,6 +11,7 @@ import { allowHereCommand, explainRuleCommand } from '../protocol/requests.ts';
 import type { Program } from '../workspace/program.ts';
 import { fixAllKind } from './actionKinds.ts';
 import { allowHereEdit } from './allowHere.ts';
+import { ageActions } from './blockUpdate.ts';
 import type { ClientFacts } from './clientFacts.ts';
 import { meet, rangeOf, sameRange, textEditOf } from './ranges.ts';
 
@@ -32,6 +33,7 @@ export function codeActions(
   if (isWanted(CodeActionKind.QuickFix, context.only)) {
     const here = program.findings.filter((finding) => meet(rangeOf(finding.place), range));
     actions.push(...fixActions(here, program.uri, context.diagnostics));
+    actions.push(...ageActions(program, range));
     actions.push(...explanations(here, context.diagnostics));
     const allowable = here.filter(({ rule }) => !notAllowable.has(rule));
     actions.push(...allowances(allowable, program, client, context.diagnostics));

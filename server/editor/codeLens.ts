@@ -7,6 +7,8 @@ import type { Source } from '../syntax/source.ts';
 import type { Program } from '../workspace/program.ts';
 import { codesOfBlock } from './blockCodes.ts';
 import { isTouchCode } from './blockTokens.ts';
+import { ageLenses } from './blockUpdate.ts';
+import type { ClientFacts } from './clientFacts.ts';
 import { unitsAt } from './modesInForce.ts';
 import type { NotesLevel } from './notes.ts';
 
@@ -14,7 +16,8 @@ import type { NotesLevel } from './notes.ts';
 const mostDatums = 6;
 
 /** One over each routine that touches or writes a datum; what it says is computed when it comes on the screen. */
-export function codeLenses({ source, analysis, uri }: Program, level: NotesLevel): CodeLens[] {
+export function codeLenses(program: Program, level: NotesLevel, client: ClientFacts): CodeLens[] {
+  const { source, analysis, uri } = program;
   if (level === 'off' || !source.hasTouch()) return [];
   const touchLines = [...source.otherLines()].filter((line) => touchesAt(source, line));
   const lenses = analysis.procedures.all.flatMap((procedure) => {
@@ -23,7 +26,7 @@ export function codeLenses({ source, analysis, uri }: Program, level: NotesLevel
     const range = { start: { line, character: 0 }, end: { line, character: source.text.line(line).length } };
     return { range, data: { uri, header: procedure.header } };
   });
-  return lenses.sort((a, b) => a.range.start.line - b.range.start.line);
+  return [...lenses, ...ageLenses(program, client)].sort((a, b) => a.range.start.line - b.range.start.line);
 }
 
 /** The lens with its words; as it came where its routine is gone. */

@@ -33,7 +33,7 @@ export function completeRoutine(program: Program, place: CompletionPlace): Compl
         sortText: `0${routine.name}`,
         insertTextFormat: InsertTextFormat.PlainText,
         insertTextMode: InsertTextMode.asIs,
-        textEdit: replaceBefore(place, typed.length, text.trimEnd()),
+        textEdit: replaceBefore(place, typed.length, text.trim()),
         data: {
           kind: 'routine',
           about: [routine.summary, '', 'Expected errors:', '', ...expected].join('\n'),

@@ -5,6 +5,7 @@ import type { Source } from '../syntax/source.ts';
 import type { FileProfile } from '../workspace/fileProfile.ts';
 import type { Program } from '../workspace/program.ts';
 import { lineEndingOf } from './allowHere.ts';
+import { type FileStyle, fileStyle, plainStyle } from './fileStyle.ts';
 import { unitsAt } from './modesInForce.ts';
 import { parameterName, shownParameter } from './parameterName.ts';
 import { parametersOf } from './wordAt.ts';
@@ -15,6 +16,9 @@ export interface RoutinePlace {
   readonly dialect: DialectName;
   readonly units: Units;
   readonly lineEnding: string;
+  readonly style: FileStyle;
+  /** Blanks before the lines there. */
+  readonly indent: string;
   /** `#100`, `#<name>`: what the program uses already. */
   readonly usedParameters: ReadonlySet<string>;
   /** N and O numbers and O names of the program. */
@@ -30,9 +34,18 @@ export function routinePlace(program: Program, line: number): RoutinePlace {
     dialect: source.dialect.name,
     units: modes ? unitsAt(modes, profile.profile.units) : profile.profile.units,
     lineEnding: lineEndingOf(source),
+    style: fileStyle(source),
+    indent: indentAt(source, line),
     usedParameters: usedParameters(source),
     usedLabels: usedLabels(source),
   };
+}
+
+/** O-word programs are indented; where a line is blank, as the line above it. */
+function indentAt(source: Source, line: number): string {
+  if (!source.dialect.oWords || line < 0 || line >= source.lineCount) return '';
+  const above = [line, line - 1].map((each) => (each < 0 ? '' : source.text.line(each)));
+  return /^[ \t]*/.exec(above.find((text) => text.trim() !== '') ?? '')?.[0] ?? '';
 }
 
 /** Outside of any program, as in a new document. */
@@ -42,15 +55,18 @@ export function emptyPlace(profile: FileProfile): RoutinePlace {
     dialect: profile.profile.dialect ?? dialects.rs274ngc.name,
     units: profile.profile.units,
     lineEnding: '\n',
+    style: plainStyle,
+    indent: '',
     usedParameters: new Set(),
     usedLabels: new Set(),
   };
 }
 
-function usedParameters(source: Source): Set<string> {
+/** Those of the lines that count. */
+export function usedParameters(source: Source, counts: (line: number) => boolean = () => true): Set<string> {
   const used = new Set<string>();
   for (const line of source.otherLines()) {
-    if (!source.text.line(line).includes('#')) continue;
+    if (!counts(line) || !source.text.line(line).includes('#')) continue;
     for (const item of source.block(line).items) {
       for (const { parameter } of parametersOf(item)) {
         const name = parameterName(parameter);
@@ -61,10 +77,14 @@ function usedParameters(source: Source): Set<string> {
   return used;
 }
 
-function usedLabels(source: Source): Set<number | string> {
+/** Those of the lines that count. */
+export function usedLabels(
+  source: Source,
+  counts: (line: number) => boolean = () => true,
+): Set<number | string> {
   const used = new Set<number | string>();
   for (let line = 0; line < source.lineCount; line++) {
-    if (!/[no]/i.test(source.text.line(line))) continue;
+    if (!counts(line) || !/[no]/i.test(source.text.line(line))) continue;
     const { lineNumber, items } = source.block(line);
     if (lineNumber && lineNumber.value !== null) used.add(lineNumber.value);
     for (const item of items) {

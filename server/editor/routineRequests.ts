@@ -15,6 +15,7 @@ import {
 } from '../routines/registry.ts';
 import type { Routine } from '../routines/routine.ts';
 import { pathOf } from '../workspace/fileProfile.ts';
+import { inStyle } from './fileStyle.ts';
 import type { RoutinePlace } from './routinePlace.ts';
 
 type Values = Readonly<Record<string, InputValue>>;
@@ -61,7 +62,11 @@ export function routineText(
     usedLabels,
   });
   if ('problems' in written) return { text: null, problems: written.problems, expectedErrors: [] };
-  return { text: written.text, problems: [], expectedErrors: expectations(routine, values, place) };
+  const lines = inStyle(written.text.trimEnd().split('\n'), place.style, {
+    indent: form === 'inline' ? place.indent : '',
+  });
+  const text = lines.map((line) => `${line}\n`).join('');
+  return { text, problems: [], expectedErrors: expectations(routine, values, place) };
 }
 
 function expectations(routine: Routine, values: Values, { profile, units }: RoutinePlace) {

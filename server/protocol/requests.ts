@@ -12,15 +12,17 @@ export const effectiveProfile = 'probewright/effectiveProfile';
 export const profileTemplate = 'probewright/profileTemplate';
 export const allowHere = 'probewright/allowHere';
 export const rehearse = 'probewright/rehearse';
+export const routineUpdate = 'probewright/routineUpdate';
 
 /** Asked by the server, of a client that offers files. */
 export const readFile = 'probewright/readFile';
 export const findUpwards = 'probewright/findUpwards';
 
-/** Commands of the client that a code action may name; offered in `InitializationOptions.commands`. */
+/** Commands of the client that a code action or a lens may name; offered in `InitializationOptions.commands`. */
 export const explainRuleCommand = 'probewright.explainRule';
 export const allowHereCommand = 'probewright.allowHere';
 export const writeRoutineCommand = 'probewright.writeRoutine';
+export const bringUpToDateCommand = 'probewright.bringUpToDate';
 
 /** Everything is optional: another editor sends none of it. */
 export interface InitializationOptions {
@@ -36,8 +38,9 @@ export interface InitializationOptions {
   readonly notes?: string;
 }
 
-/** Arguments of `explainRuleCommand`: [rule]. Arguments of `allowHereCommand`: [uri, line, rule]. */
+/** Arguments of `explainRuleCommand`: [rule]; of `allowHereCommand`: [uri, line, rule]; of `bringUpToDateCommand`: [uri, line]. */
 export type ExplainRuleArguments = readonly [rule: string];
+export type BringUpToDateArguments = readonly [uri: string, line: number];
 export type AllowHereArguments = readonly [uri: string, line: number, rule: string];
 
 export type DialectName = 'rs274ngc' | 'macro';
@@ -97,6 +100,21 @@ export interface GenerateRoutineResult {
   readonly expectedErrors: readonly { readonly title: string; readonly text: string }[];
 }
 
+export interface RoutineUpdateParams {
+  readonly uri: string;
+  readonly line: number;
+}
+
+/** A written routine that the profile would give otherwise now; the answer is null where there is none at the line. */
+export interface RoutineUpdate {
+  readonly title: string;
+  /** Somebody changed it by hand: the edit would lose that. */
+  readonly isEdited: boolean;
+  /** Of the document that the edit is for. */
+  readonly version: number;
+  readonly edit: ProgramEdit;
+}
+
 /** A page to read, in Markdown. */
 export interface Page {
   readonly title: string;
@@ -129,13 +147,15 @@ export interface AllowHereParams {
 }
 
 export interface AllowHereResult {
-  readonly edits: readonly {
-    readonly range: {
-      readonly start: { readonly line: number; readonly character: number };
-      readonly end: { readonly line: number; readonly character: number };
-    };
-    readonly newText: string;
-  }[];
+  readonly edits: readonly ProgramEdit[];
+}
+
+export interface ProgramEdit {
+  readonly range: {
+    readonly start: DocumentPosition['position'];
+    readonly end: DocumentPosition['position'];
+  };
+  readonly newText: string;
 }
 
 /** Progress goes to `workDoneToken`; the request can be given up. */

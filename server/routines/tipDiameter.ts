@@ -1,7 +1,7 @@
 import type { Profile } from '../profile/profile.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Units } from './routine.ts';
-import { sayFeed, sayLength } from './units.ts';
+import { inUnits, sayFeed, sayLength } from './units.ts';
 
 /** Where a routine has the tip's diameter from, and what it says about it. */
 export interface TipSource {
@@ -34,10 +34,11 @@ export function tipSource(profile: Profile, dialect: DialectName, units: Units):
   const day =
     calibration.date === null ? 'on a day that the profile does not say' : calibration.date.slice(0, 10);
   const feed = calibration.feed === null ? '' : ` at ${sayFeed(calibration.feed, units)}`;
+  const literal = `${inUnits(calibration.effectiveDiameter, units)} ${units === 'inch' ? 'in' : 'mm'}`;
   return {
     mm: calibration.effectiveDiameter,
     parameter: null,
-    says: `Effective tip diameter: a literal, calibrated ${day}${feed}. Write this routine anew after the next calibration.`,
+    says: `Effective tip diameter: a literal, ${literal}, calibrated ${day}${feed}. Write this routine anew after the next calibration.`,
   };
 }
 

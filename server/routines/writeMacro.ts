@@ -1,6 +1,7 @@
 import { MacroBody } from './macroBody.ts';
 import { comment, pointed } from './macroNotation.ts';
 import { commonVariables, labelNumbers, numberedParameters } from './names.ts';
+import { sealed } from './seal.ts';
 import { argumentsOf, argumentValue, headerOf, type Writing } from './writing.ts';
 
 const argumentLetters = ['A', 'B', 'C', 'I', 'J', 'K'];
@@ -41,16 +42,17 @@ function program(body: MacroBody, writing: Writing, number: number): string[] {
   const steps = writing.steps.flatMap((step) => body.step(step));
   const inner = [...inputs, ...preparation, ...steps, ...body.ending()];
   if (form === 'inline') {
-    const lines = [...header, ...inner];
+    const lines = sealed(routine.title, [...header, ...inner], comment);
     return standAlone ? ['%', ...lines, 'M30', '%'] : lines;
   }
-  const subroutine = [
+  const own = [
     `O${number} (${routine.title.toUpperCase()})`,
     ...header,
     ...comment(callText(writing, number)),
     ...inner,
     'M99',
   ];
+  const subroutine = sealed(routine.title, own, comment);
   if (!standAlone) return subroutine;
   const units = writing.plan.units === 'inch' ? 'G20' : 'G21';
   const main = ['O0001', `${units} G90`, `G65 P${number}${callArguments(writing)}`, 'M30'];

@@ -3,6 +3,7 @@ import { absolute, type Expression, length, minus, plus, same, shifted } from '.
 import type { DatumWrite, Measure, Search, Step } from './motion.ts';
 import { freeLabel, labelNumbers, type Namer, namedParameters, snakeCase } from './names.ts';
 import { type Notation, printOpen, printValue } from './printExpression.ts';
+import { sealed } from './seal.ts';
 import { inUnits, inUnitsFeed } from './units.ts';
 import {
   argumentsOf,
@@ -30,7 +31,7 @@ export function writeRs274ngc(writing: Writing): string[] {
   const subroutine = freeLabel(routine.subroutine.name, writing.usedLabels);
   const body = new Body(writing, name, label);
   const inputs = isSubroutine ? body.argumentSettings() : body.inputSettings();
-  const lines = [
+  const own = [
     ...headerOf(writing, 'rs274ngc').flatMap(comment),
     ...(isSubroutine ? [...comment(callText(writing, subroutine)), `o<${subroutine}> sub`] : []),
     ...inputs,
@@ -39,6 +40,7 @@ export function writeRs274ngc(writing: Writing): string[] {
     ...body.ending(),
     ...(isSubroutine ? [`o<${subroutine}> endsub`] : []),
   ];
+  const lines = sealed(routine.title, own, comment);
   if (!standAlone) return lines;
   const units = plan.units === 'inch' ? 'G20' : 'G21';
   const call = isSubroutine ? [`${units} G90`, `o<${subroutine}> call${callArguments(writing)}`] : [];

@@ -88,7 +88,7 @@ export function headerOf(writing: Writing, dialect: DialectName): readonly strin
     `Feeds: travel ${sayFeed(pace.guarded, units)}, search ${sayFeed(pace.search, units)}, measuring ${sayFeed(pace.measuring, units)}.`,
     tip.says,
     needs[dialect],
-    `Inputs: ${inputsInWords(writing)}, units ${units}, dialect ${dialect}.`,
+    `Inputs: ${inputsInWords(writing)}, units ${units}, dialect ${dialect}, form ${writing.form}.`,
   ];
 }
 

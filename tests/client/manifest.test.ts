@@ -1,7 +1,12 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { expect, test } from 'vitest';
-import { allowHereCommand, explainRuleCommand, writeRoutineCommand } from '../../server/protocol/requests.ts';
+import {
+  allowHereCommand,
+  bringUpToDateCommand,
+  explainRuleCommand,
+  writeRoutineCommand,
+} from '../../server/protocol/requests.ts';
 
 const root = path.resolve(import.meta.dirname, '../..');
 const read = (file: string) => readFileSync(path.join(root, file), 'utf8');
@@ -14,6 +19,7 @@ test('each contributed command is registered, and no other', () => {
   const byName = [...source.matchAll(/'(probewright\.\w+)':/g)].map((match) => match[1]);
   const constants: Readonly<Record<string, string>> = {
     allowHereCommand,
+    bringUpToDateCommand,
     explainRuleCommand,
     writeRoutineCommand,
   };

@@ -2,7 +2,7 @@ import { expect, test } from 'vitest';
 import { codeLenses, resolveCodeLens } from '../../server/editor/codeLens.ts';
 import { inlayHints, resolveInlayHint } from '../../server/editor/inlayHints.ts';
 import { type NotesLevel, notesLevel } from '../../server/editor/notes.ts';
-import { openProgram } from './openProgram.ts';
+import { capable, openProgram } from './openProgram.ts';
 
 const everywhere = { start: { line: 0, character: 0 }, end: { line: 999, character: 0 } };
 
@@ -94,7 +94,7 @@ const calibrated = {
 /** Each lens as `line: words`. */
 function lenses(text: string, level: NotesLevel = 'minimal'): string[] {
   const { program } = openProgram(text, calibrated);
-  return codeLenses(program, level).map((lens) => {
+  return codeLenses(program, level, capable).map((lens) => {
     expect(lens.command).toBeUndefined();
     return `${lens.range.start.line}: ${resolveCodeLens(lens, program).command?.title}`;
   });

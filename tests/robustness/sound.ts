@@ -182,7 +182,7 @@ function claimPlaces(program: Program, at: Position): void {
   for (const symbol of documentSymbols(program)) claimRange(symbol.range, program);
   for (const { startLine, endLine } of foldingRanges(program))
     claim(startLine <= endLine && endLine < program.source.lineCount, 'folds in the text');
-  for (const { range } of codeLenses(program, 'all')) claimRange(range, program);
+  for (const { range } of codeLenses(program, 'all', capable)) claimRange(range, program);
   for (const { position } of inlayHints(program, all, 'all'))
     claimRange({ start: position, end: position }, program);
   for (const { range } of selectionRanges(program, [at])) claimRange(range, program);

@@ -1,0 +1,62 @@
+import { expect, test } from 'vitest';
+import { inStyle } from '../../server/editor/fileStyle.ts';
+import { emptyPlace, routinePlace } from '../../server/editor/routinePlace.ts';
+import { routineText } from '../../server/editor/routineRequests.ts';
+import { routines } from '../../server/routines/registry.ts';
+import { parseBlock } from '../../server/syntax/parseBlock.ts';
+import { noProfileFile } from '../../server/workspace/fileProfile.ts';
+import { openProgram } from './openProgram.ts';
+
+const [surface] = routines.filter(({ name }) => name === 'surface');
+
+function textIn(program: string, line: number): string[] {
+  if (!surface) throw new Error('surface');
+  const place = routinePlace(openProgram(program).program, line);
+  const { text } = routineText(surface, place, 'inline', {});
+  return (text ?? '').trimEnd().split('\n');
+}
+
+const plain = () => {
+  if (!surface) throw new Error('surface');
+  return (routineText(surface, emptyPlace(noProfileFile), 'inline', {}).text ?? '').trimEnd().split('\n');
+};
+
+test('a file without habits gets the routine as it is', () => {
+  expect(textIn('G21 G90\n', 0)).toEqual(plain());
+  expect(textIn('G21 G90\nG0 X1\nG1 X2 F100\nM5\n', 3)).toEqual(plain());
+});
+
+test('small letters for a file in small letters; comments stay', () => {
+  const lines = textIn('g21 g90\ng0 x1\ng1 x2 f100\nm5\n', 3);
+  expect(lines).toContain('m70 (keep the modes)');
+  expect(lines[0]).toBe(plain()[0]);
+});
+
+test('N numbers go on behind the highest, in the step of the file; O-words and comments have none', () => {
+  const lines = textIn('N5 G21 G90\nN10 G0 X1\nN500 G1 X2 F100\nN20 M5\n(end)\nN25 M0\n', 3);
+  const numbers = lines.flatMap((line) => /^N(\d+) /.exec(line)?.[1] ?? []).map(Number);
+  expect(numbers.slice(0, 3)).toEqual([505, 510, 515]);
+  expect(new Set(numbers).size).toBe(numbers.length);
+  for (const line of lines) if (/^[o(]/.test(line)) expect(line).not.toMatch(/^N/);
+  for (const line of lines)
+    expect(parseBlock(line, openProgram('').program.source.dialect).faults).toEqual([]);
+});
+
+test('numbers that no block may have are not written', () => {
+  const lines = textIn('N99980 G21 G90\nN99985 G0 X1\nN99990 G1 X2 F100\nN99995 M5\n', 3);
+  expect(lines).toEqual(plain());
+});
+
+test('the lines stand as far in as those around them', () => {
+  const lines = textIn('o1 if [1]\n    G0 X1\n\no1 endif\n', 2);
+  expect(lines.every((line) => line.startsWith('    '))).toBe(true);
+});
+
+test('labels of the macro family keep their numbers', () => {
+  const style = { isLowerCase: true, numbers: { next: 20, step: 10 } };
+  expect(inStyle(['G31 X1.', 'N901 #3000=1 (NO)', 'GOTO901'], style)).toEqual([
+    'n20 g31 x1.',
+    'n901 #3000=1 (NO)',
+    'n30 goto901',
+  ]);
+});
