@@ -7,16 +7,16 @@ suite('a written routine and its age', () => {
   suiteSetup(activateExtension);
   teardown(closeEditors);
 
-  test('a new measuring feed is told over it, and one command brings it up to date', async () => {
+  test('a new search feed is told over it, and one command brings it up to date', async () => {
     const program = await withRoutine();
-    await changeMeasuringFeed();
+    await changeSearchFeed();
     const lens = await ageLens(program);
     assert.match(lens.title, /the profile now gives other feeds.*Bring it up to date/);
     await vscode.commands.executeCommand(lens.command, ...(lens.arguments ?? []));
-    assert.match(program.getText(), / F42\b/);
-    assert.doesNotMatch(program.getText(), /measuring 50 mm\/min/);
+    assert.match(program.getText(), / F180\b/);
+    assert.doesNotMatch(program.getText(), /search 200 mm\/min/);
     await vscode.commands.executeCommand('undo');
-    assert.match(program.getText(), /measuring 50 mm\/min/);
+    assert.match(program.getText(), /search 200 mm\/min/);
   });
 
   test('what was changed by hand in it is shown beside what would be written', async () => {
@@ -28,7 +28,7 @@ suite('a written routine and its age', () => {
     const change = new vscode.WorkspaceEdit();
     change.replace(program.uri, program.lineAt(line).range, 'M5');
     await vscode.workspace.applyEdit(change);
-    await changeMeasuringFeed();
+    await changeSearchFeed();
     const lens = await ageLens(program);
     assert.match(lens.title, /changed by hand.*Compare/);
     await vscode.commands.executeCommand(lens.command, ...(lens.arguments ?? []));
@@ -55,13 +55,13 @@ async function withRoutine(): Promise<vscode.TextDocument> {
   return editor.document;
 }
 
-async function changeMeasuringFeed(): Promise<void> {
+async function changeSearchFeed(): Promise<void> {
   const { document } = await openDemo('probewright.json');
-  const said = '"measuring": 50';
+  const said = '"search": 200';
   const from = document.getText().indexOf(said);
   const change = new vscode.WorkspaceEdit();
   const range = new vscode.Range(document.positionAt(from), document.positionAt(from + said.length));
-  change.replace(document.uri, range, '"measuring": 42');
+  change.replace(document.uri, range, '"search": 180');
   await vscode.workspace.applyEdit(change);
 }
 
