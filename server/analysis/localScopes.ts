@@ -84,7 +84,8 @@ function* callsIn(source: Source): Generator<undefined, (name: string | null) =>
     if (flow?.keyword === 'call')
       count(
         called(flow.label),
-        flow.arguments.map((_, i) => i + 1),
+        // What a call with a fault was meant to hand over is not known.
+        block.faults.length > 0 ? null : flow.arguments.map((_, i) => i + 1),
       );
     const words = block.items.filter((item) => item.kind === 'word');
     const target = words.find(({ letter }) => letter === 'P')?.value;

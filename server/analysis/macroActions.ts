@@ -27,6 +27,10 @@ export function* macroActions(
   const faults: FlowFault[] = [];
   const notKnown: NotKnown[] = [];
   const loops: Loop[] = [];
+  /** Loops in one of their own number; where one of the two has no END, that is the fault. */
+  const nested: { readonly outer: Loop; readonly inner: Loop }[] = [];
+  const withoutEnd = new Set<Loop>();
+  const outermost = new Map<number, Loop>();
   const ends = new Set<number | null>();
   let computedJumps = 0;
   for (const { block } of lines) {
@@ -53,15 +57,22 @@ export function* macroActions(
           });
         break;
       case 'while-do':
-        loops.push({ line, number: flow.loop, condition: flow.condition, place });
+        openLoop({ line, number: flow.loop, condition: flow.condition, place });
         break;
       case 'end':
         closeLoop(flow.loop, line, place);
         break;
     }
   }
-  for (const loop of loops)
-    faults.push({ place: loop.place, code: 'missing-end', detail: `DO${loop.number ?? ''}`, other: null });
+  for (const loop of loops) tellOpen(loop, null);
+  for (const { outer, inner } of nested)
+    if (!withoutEnd.has(outer) && !withoutEnd.has(inner))
+      faults.push({
+        place: inner.place,
+        code: 'same-number',
+        detail: `DO${inner.number}`,
+        other: outer.place,
+      });
   return { actions, faults, notKnown };
 
   /** `skippable`: behind `/`, so that the operator decides whether it jumps. */
@@ -93,6 +104,23 @@ export function* macroActions(
     return loops.length - 1;
   }
 
+  function openLoop(inner: Loop): void {
+    const outer = inner.number === null ? undefined : outermost.get(inner.number);
+    if (outer) nested.push({ outer, inner });
+    else if (inner.number !== null) outermost.set(inner.number, inner);
+    loops.push(inner);
+  }
+
+  function leaveLoop(loop: Loop): void {
+    if (loop.number !== null && outermost.get(loop.number) === loop) outermost.delete(loop.number);
+  }
+
+  function tellOpen(loop: Loop, other: Place | null): void {
+    leaveLoop(loop);
+    withoutEnd.add(loop);
+    faults.push({ place: loop.place, code: 'missing-end', detail: `DO${loop.number ?? ''}`, other });
+  }
+
   function closeLoop(number: number | null, line: number, place: Place): void {
     const index = openedAs(number, place);
     const loop = loops[index];
@@ -100,8 +128,8 @@ export function* macroActions(
       faults.push({ place, code: 'missing-start', detail: `END${number ?? ''}`, other: null });
       return;
     }
-    for (const open of loops.splice(index).slice(1))
-      faults.push({ place: open.place, code: 'missing-end', detail: `DO${open.number ?? ''}`, other: place });
+    for (const open of loops.splice(index).slice(1)) tellOpen(open, place);
+    leaveLoop(loop);
     actions.set(line, { kind: 'jump', to: loop.line });
     if (loop.condition)
       actions.set(loop.line, {

@@ -186,6 +186,7 @@ export interface FlowFault {
     | 'missing-label' // a GOTO to no N
     | 'endsub-inside' // endsub inside an if or a loop
     | 'wrong-keyword' // endif closes a while, or labels differ
+    | 'same-number' // DOm inside a DOm
     | 'outside-loop'; // break or continue outside any loop
   readonly detail: string;
   /** The place of the other half, where there is one. */

@@ -39,6 +39,7 @@ class Builder {
   readonly actions = new Map<number, Action>();
   readonly faults: FlowFault[] = [];
   private readonly stack: Open[] = [];
+  private readonly wronglyEnded = new Set<Open>();
   /** Each endsub inside something open, and what it is inside of: where that has its end, a return was meant. */
   private readonly early: { readonly place: Place; readonly inside: Open }[] = [];
 
@@ -92,7 +93,9 @@ class Builder {
   /** What is still open at the end of the procedure has no end. */
   close(): void {
     for (const open of this.stack.splice(0)) {
-      this.faults.push({ place: open.place, code: 'missing-end', detail: open.keyword, other: null });
+      // An end of the wrong kind stood for its end, and was told.
+      if (!this.wronglyEnded.has(open))
+        this.faults.push({ place: open.place, code: 'missing-end', detail: open.keyword, other: null });
       this.resolve(open, procedureEnd, procedureEnd);
     }
   }
@@ -174,6 +177,7 @@ class Builder {
       this.resolve(open, place.line, place.line);
     }
     if (fits(found)) return found;
+    if (flow.keyword.startsWith('end')) this.wronglyEnded.add(found);
     this.faults.push({
       place,
       code: 'wrong-keyword',

@@ -1,7 +1,8 @@
 import { codeName } from '../program/codes.ts';
+import { literal } from '../syntax/literal.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
-import type { Block, Expression, Word } from '../syntax/tree.ts';
+import type { Block, Word } from '../syntax/tree.ts';
 
 /** A G or M word whose number stands in the text. */
 export interface CodeWord {
@@ -36,14 +37,6 @@ export function hasCode(block: Block, names: readonly string[]): boolean {
 /** G65, G66 and the builders' own codes hand the letters behind them to a program. */
 export function takesArguments(code: number): boolean {
   return (code >= 65 && code < 67) || code >= 100;
-}
-
-/** The number that stands in the text, with its sign; null for anything computed. */
-export function literal(expression: Expression): number | null {
-  if (expression.kind === 'number') return expression.value;
-  if (expression.kind !== 'unary') return null;
-  const operand = literal(expression.operand);
-  return operand === null ? null : expression.operator === '-' ? -operand : operand;
 }
 
 export function wholeLine(source: Source, line: number): Place {

@@ -1,5 +1,6 @@
 import type { Touch } from '../analysis/model.ts';
-import { literal, wordsOf } from './blockFacts.ts';
+import { literal } from '../syntax/literal.ts';
+import { wordsOf } from './blockFacts.ts';
 import { setWord } from './lineEdits.ts';
 import { feedText, feedWord, knownUnit } from './quantity.ts';
 import type { CheckContext, Fix } from './rule.ts';

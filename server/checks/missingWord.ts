@@ -1,4 +1,5 @@
 import { type ModesBefore, modesAbove, nothingAbove } from '../analysis/modesAbove.ts';
+import { codesOf } from '../program/codes.ts';
 import { type MissingWord, missingWords } from '../program/missingWords.ts';
 import { axisLetters } from '../program/state.ts';
 import { unusedWords } from '../program/unusedWords.ts';
@@ -72,7 +73,11 @@ function lacking(block: Block, before: ModesBefore, context: CheckContext): read
   if (own.length === 0 || context.isDialectCertain()) return own;
   const other: DialectName = name === 'macro' ? 'rs274ngc' : 'macro';
   const there = missingWords(block, { ...before, dialect: other });
-  return own.filter(({ code }) => there.some((missing) => missing.code === code));
+  return own.filter(({ code }) => !isCodeOf(code, other) || there.some((missing) => missing.code === code));
+}
+
+function isCodeOf(code: string, dialect: DialectName): boolean {
+  return codesOf(dialect).some((each) => each.code === code);
 }
 
 function turns(block: Block): boolean {
@@ -86,6 +91,12 @@ function keyOf({ code, letters }: MissingWord): string {
 function report(block: Block, line: number, { code, word, letters }: MissingWord): Report {
   const first = block.items.find((item) => item.kind === 'word');
   const { start, end } = word ?? first ?? { start: 0, end: block.text.length };
+  if (code === 'G10' && letters.includes('X'))
+    return {
+      message: 'G10 L20 stands without an axis word: it writes nothing.',
+      place: { line, start, end },
+      severity: 'warning',
+    };
   const stands = word ? `${code} stands` : `${code} is in force, and this block stands`;
   return {
     message: `${stands} without ${named(letters)}: the control stops with an alarm here, or takes what an earlier block left behind.`,

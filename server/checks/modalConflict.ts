@@ -1,14 +1,14 @@
-import { bothUseAxes, type Code, codeOf, conflicting } from '../program/codes.ts';
+import { bothUseAxes, type Code, codeOf, conflicting, mostMWords } from '../program/codes.ts';
 import type { Block, Word } from '../syntax/tree.ts';
-import { codesIn } from './blockFacts.ts';
+import { codesIn, wordsOf } from './blockFacts.ts';
 import { removed } from './lineEdits.ts';
-import type { Report, Rule } from './rule.ts';
+import type { CheckContext, Report, Rule } from './rule.ts';
 
 export const modalConflict: Rule = {
   id: 'modal-conflict',
   severity: 'error',
   title: 'two codes of one modal group in a block',
-  what: 'The block holds two codes that exclude each other: of one modal group, as the dialect groups them. In rs274ngc the one-shot codes are such a group too; the macro family lets G80 stand with G0. In rs274ngc also a one-shot code that uses the axis words (G10, G28, G30, G92) beside a code of motion.',
+  what: 'The block holds two codes that exclude each other: of one modal group, as the dialect groups them. In rs274ngc the one-shot codes are such a group too; the macro family lets G80 stand with G0. In rs274ngc also a one-shot code that uses the axis words (G10, G28, G30, G92) beside a code of motion, and more than four M words.',
   why: 'RS274/NGC raises an error. Other controls take one of the two, mostly the last, and say nothing.',
   instead: 'Leave the one that is meant, or put them into two blocks.',
   source: 'NISTIR 6556, 3.3.5 and table 4; 3.4 for codes that both use the axis words',
@@ -21,8 +21,9 @@ export const modalConflict: Rule = {
     { dialect: 'rs274ngc', program: 'G17 G21 G40 G49 G54 G80 G90 G94 G98\nM3 M8 S100\nM5 M9\nM2\n' },
     { dialect: 'macro', program: 'G0 G17 G21 G40 G49 G54 G80 G90 G94 G98\nG0 G28 G91 Z0.\nM30\n' },
   ],
-  *checkBlock(block, line, { analysis }): Iterable<Report> {
-    const dialect = analysis.source.dialect.name;
+  *checkBlock(block, line, context): Iterable<Report> {
+    const dialect = context.analysis.source.dialect.name;
+    yield* tooManyM(block, line, context);
     // One of each code: a line of a megabyte may repeat one without end.
     const taken = new Map<string, { word: Word; code: Code }>();
     for (const { word, letter, value } of codesIn(block)) {
@@ -36,6 +37,19 @@ export const modalConflict: Rule = {
     }
   },
 };
+
+/** Where the dialect is a guess, the other one may take any number of them. */
+function* tooManyM(block: Block, line: number, context: CheckContext): Iterable<Report> {
+  const most = mostMWords[context.analysis.source.dialect.name];
+  const words = wordsOf(block).filter(({ letter }) => letter === 'M');
+  const first = most === null ? undefined : words[most];
+  if (!first || !context.isDialectCertain()) return;
+  const { start, end } = first;
+  yield {
+    message: `This block has ${words.length} M words: RS274/NGC takes ${most}, and raises an error.`,
+    place: { line, start, end },
+  };
+}
 
 function report(
   block: Block,

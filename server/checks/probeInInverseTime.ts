@@ -1,6 +1,7 @@
 import type { Touch } from '../analysis/model.ts';
 import { measuringFeed } from '../profile/probeOf.ts';
-import { codesIn, literal, wordsOf } from './blockFacts.ts';
+import { literal } from '../syntax/literal.ts';
+import { codesIn, wordsOf } from './blockFacts.ts';
 import { blocksAfter, replaced, setWord } from './lineEdits.ts';
 import { feedWord, knownUnit } from './quantity.ts';
 import type { CheckContext, Edit, Fix, Rule } from './rule.ts';

@@ -2,10 +2,11 @@ import type { Graph, Node } from '../analysis/graph.ts';
 import { linesWithin } from '../analysis/linesWithin.ts';
 import { type ParameterRead, parameterUses } from '../analysis/parameterUses.ts';
 import { ChunkFacts } from '../syntax/chunkFacts.ts';
+import { literal } from '../syntax/literal.ts';
 import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
-import { literal, takesArguments, wordsOf } from './blockFacts.ts';
+import { takesArguments, wordsOf } from './blockFacts.ts';
 import type { CheckContext, Rule } from './rule.ts';
 
 export const probeResultUnset: Rule = {

@@ -1,5 +1,6 @@
+import { literal } from '../syntax/literal.ts';
 import type { Block, Word } from '../syntax/tree.ts';
-import { literal, wordsOf } from './blockFacts.ts';
+import { wordsOf } from './blockFacts.ts';
 import { removed } from './lineEdits.ts';
 import type { Report, Rule } from './rule.ts';
 

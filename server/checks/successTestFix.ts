@@ -1,6 +1,7 @@
 import type { Touch } from '../analysis/model.ts';
+import { literal } from '../syntax/literal.ts';
 import type { Block } from '../syntax/tree.ts';
-import { literal, wordsOf } from './blockFacts.ts';
+import { wordsOf } from './blockFacts.ts';
 import { freeLabel, freeLineNumber } from './freeNumbers.ts';
 import { blocksAfter } from './lineEdits.ts';
 import { knownUnit, lengthNumber } from './quantity.ts';

@@ -1,18 +1,23 @@
+import { constantFaults } from '../program/constantFaults.ts';
+import { exponents } from '../program/exponents.ts';
+import { badValues } from '../program/wordValues.ts';
 import { ChunkFacts } from '../syntax/chunkFacts.ts';
-import type { Dialect } from '../syntax/dialect.ts';
+import type { DialectName } from '../syntax/dialect.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
-import type { Block, Fault } from '../syntax/tree.ts';
-import type { Report, Rule } from './rule.ts';
+import type { Block, Fault, Span } from '../syntax/tree.ts';
+import { constantWords, wordFault } from './faultWords.ts';
+import type { CheckContext, Report, Rule } from './rule.ts';
 
 export const syntax: Rule = {
   id: 'syntax',
   severity: 'error',
   title: 'text that is no block of the dialect',
-  what: 'A part of the line is no word, number, expression, parameter setting, comment or flow statement of the dialect.',
+  what: 'A part of the line is no word, number, expression, parameter setting, comment or flow statement of the dialect, or a number stands where the dialect does not take it: a negative feed, half a tool, a division by 0.',
   why: 'The control stops at this line with an alarm, perhaps in the middle of a probing routine, or reads something else than was meant.',
   instead: 'Write the block as the dialect has it; the message says what is missing or too much.',
-  source: 'NISTIR 6556, 3.3 and appendix E; forms beyond it: common practice, no source',
+  source:
+    'NISTIR 6556, 3.3 and appendix E; numbers of words: 3.5.3 to 3.5.16, 3.7; forms beyond it: common practice, no source',
   fails: [
     { dialect: 'rs274ngc', program: 'G21 G90 G94\nG0 X[1 + 2\nM2\n' },
     { dialect: 'rs274ngc', program: 'G21 G90 G94\nG1 X Y5 F100\nM2\n' },
@@ -36,14 +41,46 @@ export const syntax: Rule = {
       severity: 'warning',
     };
   },
-  *checkBlock(block, line, { analysis }): Iterable<Report> {
+  *checkBlock(block, line, context): Iterable<Report> {
+    const { analysis } = context;
     for (const fault of separate(block).filter((f) => !isLongLineNumber(f, block)))
       yield {
         message: wordFault(fault, block.text, analysis.source.dialect),
         place: { line, start: fault.start, end: fault.end },
+        ...(fault.code === 'loop-number' && { severity: 'warning' }),
       };
+    if (block.faults.length === 0) yield* numbersIn(block, line, context);
   },
 };
+
+/** Numbers that the dialect does not take; where it is a guess, what the other one takes is no fault. */
+function* numbersIn(block: Block, line: number, context: CheckContext): Iterable<Report> {
+  const { name } = context.analysis.source.dialect;
+  const other: DialectName = name === 'macro' ? 'rs274ngc' : 'macro';
+  for (const { word, code, said } of badValues(block, name)) {
+    const there = () => badValues(block, other).some((bad) => bad.word === word);
+    if (context.isDialectCertain() || there())
+      yield {
+        message: `${word.letter}${code === null ? '' : ` of ${code.replace('-', ' ')}`} takes ${said}: the control stops with an alarm at ${shown(block, word)}.`,
+        place: { line, start: word.start, end: word.end },
+      };
+  }
+  for (const word of exponents(block, name))
+    if (context.isDialectCertain())
+      yield {
+        message: `${shown(block, word)} is no exponent: RS-274 has none, and reads it as a word of its own, which no code of this block takes.`,
+        place: { line, start: word.start, end: word.end },
+      };
+  for (const { start, end, fault } of constantFaults(block, name))
+    yield {
+      message: `${shown(block, { start, end })} ${constantWords[fault]}: the control stops with an alarm, or takes something else.`,
+      place: { line, start, end },
+    };
+}
+
+function shown({ text }: Block, { start, end }: Span): string {
+  return `"${text.slice(start, Math.min(end, start + 24))}${end > start + 24 ? '…' : ''}"`;
+}
 
 /** Long programs number every block: what is wrong with the numbers is said once. */
 function longLineNumbers(source: Source): { readonly first: Place | null; readonly count: number } {
@@ -95,74 +132,4 @@ function separate({ faults, text }: Block): Fault[] {
     else told.push(fault);
   }
   return told;
-}
-
-function wordFault(fault: Fault, text: string, dialect: Dialect): string {
-  const found = shown(text.slice(fault.start, fault.end));
-  const detail = fault.detail ?? '';
-  switch (fault.code) {
-    case 'unexpected-character':
-      return `${found} is nothing of the language here.`;
-    case 'unclosed-comment':
-      return 'This comment has no ")": the control reads the rest of the line as comment, or stops here.';
-    case 'unclosed-bracket':
-      return 'This "[" has no "]" on the line.';
-    case 'unclosed-name':
-      return 'This "<" has no ">" on the line.';
-    case 'stray-bracket':
-      return `${found} closes nothing.`;
-    case 'missing-value':
-      return detail ? `${shown(detail)} has no value.` : `${found} has no value.`;
-    case 'bad-number':
-      return `${found} is no number: it has a sign, digits and one point.`;
-    case 'missing-operand':
-      if (/^[A-Z]{2,}$/.test(detail) && dialect.functions.some((name) => name === detail))
-        return `${shown(detail)} needs its value in brackets behind it.`;
-      return detail ? `${shown(detail)} has no value beside it.` : 'A value is missing here.';
-    case 'unknown-function':
-      return `${detail ? shown(detail) : found} is no function of the language; it has ${dialect.functions.join(', ')}.`;
-    case 'unknown-keyword':
-      return `${detail ? shown(detail) : found} is no keyword of program flow.`;
-    case 'program-number':
-      return `${found} begins a program in the macro dialect; in this one an O-word needs a keyword such as sub, call or if.`;
-    case 'missing-condition':
-      return 'A condition in brackets should stand here.';
-    case 'missing-target':
-      return 'GOTO needs the number of the N block to jump to.';
-    case 'missing-statement':
-      return missingStatements[detail] ?? 'A statement is missing here.';
-    case 'missing-label':
-      return 'An O-word needs a number or a <name>.';
-    case 'trailing-text':
-      return `${found} stands behind the end of the statement and is not read, or stops the control.`;
-    case 'nested-too-deep':
-      return 'Brackets are nested too deep to be read.';
-    case 'line-too-long':
-      return `The line has ${text.length} characters; the dialect allows ${dialect.maximumLineLength ?? detail}.`;
-    case 'bad-letter':
-      return `${found} begins no word of this dialect.`;
-    case 'bad-line-number':
-      return 'N takes up to five digits, with no sign, point or expression.';
-    case 'nested-comment':
-      return 'A "(" inside a comment: the comment ends at the first ")", and RS274/NGC raises an error.';
-    case 'missing-brackets':
-      return `${found} must stand in brackets.`;
-    case 'misplaced-line-number':
-      return `${found} must stand at the start of the line.`;
-    case 'missing-equals':
-      return 'A parameter at this place is set, and needs "=" and a value.';
-  }
-}
-
-/** What does not stand behind these keywords of the macro family. */
-const missingStatements: Readonly<Record<string, string>> = {
-  IF: 'IF needs GOTO and a block number, or THEN and a setting, behind its condition.',
-  THEN: 'THEN needs a setting behind it, such as #1=2.',
-  WHILE: 'WHILE needs DO and a number behind its condition.',
-};
-
-/** Enough of the text to find it by, with what can't be seen made visible. */
-function shown(text: string): string {
-  const visible = text.replace(/[\u0000-\u001f\u007f-\u009f\ufffd]/g, '·').trim();
-  return `"${visible.length > 24 ? `${visible.slice(0, 24)}…` : visible}"`;
 }

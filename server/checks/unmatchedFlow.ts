@@ -5,7 +5,7 @@ export const unmatchedFlow: Rule = {
   id: 'unmatched-flow',
   severity: 'error',
   title: 'program flow whose halves do not fit together',
-  what: 'An if, while, sub, repeat or DO without its end, an end without its start, a GOTO to an N number that is not there, an endsub inside an if or a loop, a break or continue outside any loop.',
+  what: 'An if, while, sub, repeat or DO without its end, an end without its start, a DO within one of its own number, a GOTO to an N number that is not there, an endsub inside an if or a loop, a break or continue outside any loop.',
   why: 'The control stops with an alarm when it gets there, or runs on into blocks that were not meant: with a probe near the part that is a collision.',
   instead:
     'Give every start its end with the same label, in the same subroutine; leave a subroutine early with return.',
@@ -41,6 +41,8 @@ const wordings: Readonly<Record<FlowFault['code'], (detail: string) => string>> 
   'endsub-inside': (detail) =>
     `This endsub stands inside an open ${detail}, where the subroutine can't end. To leave early, write return.`,
   'wrong-keyword': (detail) => `${wrongPair(detail)}: the control stops with an alarm.`,
+  'same-number': (detail) =>
+    `This ${detail} stands inside another ${detail}: the control stops with an alarm, or takes the first END for both. Give each its own number.`,
   'outside-loop': (detail) =>
     `This ${detail} stands outside any loop of its label: there is nothing to leave.`,
 };

@@ -6,7 +6,7 @@ export const unsetParameter: Rule = {
   id: 'unset-parameter',
   severity: 'warning',
   title: 'a local parameter that is read and was never set',
-  what: 'A local name, or a local number in a subroutine whose calls all stand in the file, is read where no path has set it. Globals, numbers that outlast the program and arguments are never reported, nor a test of whether an argument was given.',
+  what: 'A local name, or a local number in a subroutine whose calls all stand in the file, is read where no path has set it. Globals, numbers that outlast the program and arguments are never reported (a number is an argument where at least one call in the file hands it over), nor a test of whether an argument was given.',
   why: 'The control stops with an alarm, or takes 0: an axis goes to 0, a touch starts from somewhere else, a datum is set without what was meant to be added. Most often the name is mistyped.',
   instead: 'Set it before, on every path, or correct its name.',
   source: 'common practice, no source',
@@ -34,12 +34,18 @@ export const unsetParameter: Rule = {
       for (const { name, place } of yield* readBeforeSetInPieces(scope, analysis.source)) {
         // A code that the shop has made a call of fills names of its own.
         if (name === null || (scope.isOpen && !set.has(name))) continue;
-        const isName = !/^\d/.test(name);
-        yield {
-          message: `#${isName ? `<${name}>` : name} is read here, and no path sets it before: ${isName ? 'the control stops with an alarm, or takes 0' : 'the control takes 0, or nothing'}.`,
-          place,
-        };
+        // What stands in a line that is no block is told as such.
+        if (analysis.source.block(place.line).faults.length > 0) continue;
+        yield { message: /^\d/.test(name) ? ofNumber(name) : ofName(name), place };
       }
     }
   },
 };
+
+function ofName(name: string): string {
+  return `#<${name}> is read here, and no path sets it before: the control stops with an alarm, or takes 0.`;
+}
+
+function ofNumber(name: string): string {
+  return `#${name} is read here, no path sets it before, and no call in the file hands it over: the control takes 0, or nothing.`;
+}

@@ -21,11 +21,14 @@ export const unusedParameter: Rule = {
   ],
   *check({ analysis }) {
     for (const scope of yield* localScopesInPieces(analysis))
-      for (const { name, place } of yield* neverRead(scope, analysis.source))
+      for (const { name, place } of yield* neverRead(scope, analysis.source)) {
+        // What stands in a line that is no block is told as such.
+        if (analysis.source.block(place.line).faults.length > 0) continue;
         yield {
           message: `#${name !== null && /^\d/.test(name) ? name : `<${name}>`} is set here and never read.`,
           place,
         };
+      }
   },
 };
 

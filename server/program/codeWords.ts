@@ -34,7 +34,7 @@ const rs274ngc: readonly Row[] = [
   ['G5', 'P Q', 'X|Y|I|J'],
   ['G5.1', 'I|J', 'X|Y'],
   ['G5.2', '', 'X|Y|P|L'],
-  // 3.5.5; L1, L10, L11 and R are common practice.
+  // 3.5.5; L0, L1, L10, L11, L20 and R are common practice.
   ['G10', 'L P', `${axes}|R|I|J|Q`],
   ['G33 G33.1', 'K', `${axes}|I|S`],
   // 3.5.9.1: an X, Y or Z word.

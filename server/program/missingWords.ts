@@ -2,6 +2,7 @@ import type { DialectName } from '../syntax/dialect.ts';
 import type { Block, Word } from '../syntax/tree.ts';
 import { codeName, codeOf } from './codes.ts';
 import { takesEveryWord, wordsOfCode } from './codeWords.ts';
+import { dataKindOf } from './dataKinds.ts';
 import { isCycle } from './effects.ts';
 import { axisLetters } from './state.ts';
 
@@ -35,7 +36,7 @@ export function missingWords(block: Block, before: BeforeBlock): readonly Missin
   const missing: MissingWord[] = [];
   for (const { code, word } of codes) {
     if (takesEveryWord(code, before.dialect)) return has('P') ? [] : [{ code, word, letters: ['P'] }];
-    for (const letters of neededBy(code, before))
+    for (const letters of neededBy(code, before, block))
       if (!letters.some(has)) missing.push({ code, word, letters });
   }
   return [...missing, ...motionLacks(codes, has, before)];
@@ -59,13 +60,20 @@ function codesOf(words: readonly Word[], dialect: DialectName): readonly CodeInB
 }
 
 /** A canned cycle that is in force already keeps its words (NISTIR 6556, 3.5.16). */
-function neededBy(code: string, before: BeforeBlock): readonly (readonly string[])[] {
+function neededBy(code: string, before: BeforeBlock, block: Block): readonly (readonly string[])[] {
+  if (code === 'G10' && before.dialect === 'rs274ngc') return neededByKind(dataKindOf(block)?.value ?? null);
   const own = wordsOfCode(code, before.dialect)?.needs ?? [];
   if (!isCycle(code, before.dialect)) return own;
   if (before.motion === null || before.motion === code) return [];
   const goesOn = isCycle(before.motion, before.dialect);
   if (goesOn && before.dialect === 'macro') return [];
   return [...(goesOn ? [] : [['R']]), ...normalOf(before.plane), ...own];
+}
+
+/** G10 (3.5.5); L0 reads the tool table again, and L20 without an axis writes nothing (common practice, no source). */
+function neededByKind(kind: number | null): readonly (readonly string[])[] {
+  if (kind === 0) return [];
+  return kind === 20 ? [['P'], axisLetters] : [['L'], ['P']];
 }
 
 function normalOf(plane: string | null): readonly (readonly string[])[] {
@@ -87,6 +95,8 @@ function motionLacks(
 ): readonly MissingWord[] {
   const own = codes.find(({ code }) => /^G[0123]$/.test(code)) ?? null;
   const motion = own?.code ?? before.motion;
+  const endless = arcWithoutEnd(own, codes, has, before);
+  if (endless) return [endless];
   const moves =
     axisLetters.some(has) && !codes.some(({ code }) => takesAxes.has(code) || isCycle(code, before.dialect));
   if (!moves || motion === null) return [];
@@ -102,6 +112,25 @@ function motionLacks(
     missing.push({ code: motion, word, letters: ['F'] });
   return missing;
 }
+
+/** A radius alone makes no arc: one that ends where it starts is an error in radius format (3.5.3.1). */
+function arcWithoutEnd(
+  own: CodeInBlock | null,
+  codes: readonly CodeInBlock[],
+  has: (letter: string) => boolean,
+  before: BeforeBlock,
+): MissingWord | null {
+  if (before.dialect !== 'rs274ngc' || !own || !/^G[23]$/.test(own.code) || !has('R')) return null;
+  const plane = codes.find(({ code }) => code in centres)?.code ?? before.plane;
+  const letters = plane === null ? ['X', 'Y', 'Z'] : (arcEnds[plane] ?? ['X', 'Y', 'Z']);
+  return letters.some(has) ? null : { code: own.code, word: own.word, letters };
+}
+
+const arcEnds: Readonly<Record<string, readonly string[]>> = {
+  G17: ['X', 'Y'],
+  G18: ['X', 'Z'],
+  G19: ['Y', 'Z'],
+};
 
 /** Codes that use the axis words of their block, or make them another motion. */
 const takesAxes = new Set(

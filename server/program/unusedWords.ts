@@ -2,9 +2,10 @@ import type { DialectName } from '../syntax/dialect.ts';
 import type { Block, Word } from '../syntax/tree.ts';
 import { codeName } from './codes.ts';
 import { takesEveryWord, wordsOfCode } from './codeWords.ts';
+import { exponents } from './exponents.ts';
 
 /** Letters that mean nothing without a code; the report's reference source calls each of them an error when alone. */
-const dependents = ['D', 'H', 'I', 'J', 'K', 'L', 'P', 'Q', 'R'];
+const dependents = ['D', 'E', 'H', 'I', 'J', 'K', 'L', 'P', 'Q', 'R'];
 
 /**
  * Words of an rs274ngc block that none of its codes takes, nor the motion in force (`motion`: `G2`, `G81` …; null: not
@@ -24,8 +25,19 @@ export function unusedWords(block: Block, dialect: DialectName, motion: string |
   const taking = codes.map((code) => wordsOfCode(code, dialect));
   if (codes.some((code, i) => taking[i] === null && openCode.test(code))) return [];
   const taken = new Set(taking.flatMap((t) => (t ? [...t.takes, ...t.needs.flat()] : [])));
-  return words.filter(({ letter }) => dependents.includes(letter) && !taken.has(letter));
+  // An arc by its radius has no centre words: mixed formats are an error of the reference source (from memory).
+  const byRadius =
+    codes.some((code) => code === 'G2' || code === 'G3') && words.some(({ letter }) => letter === 'R');
+  if (byRadius && codes.every((code) => !takesCentre.test(code)))
+    for (const letter of 'IJK') taken.delete(letter);
+  const glued = exponents(block, dialect);
+  return words.filter(
+    (word) => dependents.includes(word.letter) && !taken.has(word.letter) && !glued.includes(word),
+  );
 }
 
+/** Besides arcs: codes that take I, J or K. */
+const takesCentre = /^G(10|33|43\.1|76|87)$/;
+
 /** User codes, lathe cycles, splines: their words are their own. */
-const openCode = /^(M1\d\d|G7[0-2]|G5|G6|G33)/;
+const openCode = /^(M1\d\d|G(7[0-2]|5|6|33)(\.\d)?)$/;

@@ -7,7 +7,10 @@ const bitsOf = (letters: string) => [...letters].reduce((mask, letter) => mask |
 const nBit = letterBit('N');
 const gBit = letterBit('G');
 const fBit = letterBit('F');
+const rBit = letterBit('R');
 const notNegative = bitsOf('FS');
+const centreWords = bitsOf('IJK');
+const arcEnds = bitsOf('XYZ');
 const centreLetters = bitsOf('IJKR');
 const summedLetters = bitsOf('XYZABCUVW');
 const longestPlainLine = 256;
@@ -119,6 +122,8 @@ export class LineScanner {
       } else if (bit === nBit) {
         if (seen !== 0 || sign !== 0) return ~at;
         if (digits > shortLineNumber) kind = plainLong;
+      } else if (bit === rBit) {
+        if (value === 0) return ~at;
       } else if (bit & notNegative) {
         if (sign === minus) return ~at;
         if (bit === fBit) this.feed(line, wordStart - from, at - from);
@@ -127,6 +132,7 @@ export class LineScanner {
       seen |= bit;
     }
     if (unit !== lineFeed && unit !== carriageReturn) return ~at;
+    if (seen & rBit && (seen & centreWords || !(seen & arcEnds))) return ~at;
     if (motion >= 0 && ((seen & centreLetters) !== 0) !== motion > 1) return ~at;
     if (seen === 0) kind = blank;
     else if (at - from > longestPlainLine) return ~at;

@@ -98,11 +98,17 @@ function readEnd(scanner: Scanner, keyword: Span): MacroFlow {
   return { kind: 'flow', form: 'end', loop, start: keyword.start, end };
 }
 
+/** Common practice: DO1 to DO3, one within the other; some controls take more. */
+const mostLoops = 3;
+
 function readLoopNumber(scanner: Scanner, keyword: Span, name: string) {
   if (isDigit(scanner.peek())) {
     const { digits, end } = digitsAt(scanner, scanner.at);
+    const loop = Number(digits);
+    if (name === 'DO' && (loop < 1 || loop > mostLoops))
+      scanner.fault('loop-number', { start: keyword.start, end }, digits);
     scanner.at = end;
-    return { loop: Number(digits), end };
+    return { loop, end };
   }
   scanner.at = keyword.end;
   scanner.fault('missing-target', keyword, name);

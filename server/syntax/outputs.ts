@@ -14,6 +14,7 @@ export function readOutput(scanner: Scanner): Output | null {
     scanner.at = end;
     const prints = command === 'DPRNT' || command === 'BPRNT';
     const parameters = prints && scanner.peek() === code.openBracket ? readPrinted(scanner) : [];
+    if (prints && scanner.at === end) scanner.fault('missing-statement', { start, end }, command);
     if (parameters.length === 0 && scanner.text.charCodeAt(scanner.at - 1) !== code.closeBracket)
       scanner.at = end;
     return { kind: 'output', command, parameters, start, end: scanner.at };

@@ -13,6 +13,8 @@ export function readSetting(scanner: Scanner): Setting | Stray {
     scanner.fault('missing-equals', target, scanner.text.slice(start, target.end));
     return { kind: 'stray', start, end: target.end };
   }
+  if ('number' in target.index && target.index.number === 0 && scanner.dialect.leastParameter === 0)
+    scanner.fault('empty-variable', target, scanner.text.slice(start, target.end));
   scanner.at++;
   const equalsEnd = scanner.at;
   const first = readValue(scanner);

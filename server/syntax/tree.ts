@@ -222,6 +222,8 @@ export interface Fault extends Span {
     | 'missing-equals'
     | 'nested-comment'
     | 'missing-brackets'
+    | 'empty-variable'
+    | 'loop-number'
     | 'misplaced-line-number';
   readonly detail?: string;
 }

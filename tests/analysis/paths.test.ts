@@ -97,8 +97,9 @@ describe('flow that does not fit together', () => {
   test('O-words', () => {
     expect(faults('o1 if [1]\nG0 X1\nM2')).toEqual(['1 missing-end if']);
     expect(faults('o1 endif\nM2')).toEqual(['1 missing-start endif']);
-    expect(faults('o1 while [1]\no1 endif\nM2')).toEqual([
-      '2 wrong-keyword endif while',
+    expect(faults('o1 while [1]\no1 endif\nM2')).toEqual(['2 wrong-keyword endif while']);
+    expect(faults('o1 while [1]\no1 else\nM2')).toEqual([
+      '2 wrong-keyword else while',
       '1 missing-end while',
     ]);
     expect(faults('o1 sub\no2 if [1]\no1 endsub\no2 endif\nM2')).toEqual(['3 endsub-inside if']);

@@ -1,0 +1,83 @@
+import type { LanguageProgram } from './languagePrograms.ts';
+
+/** Wrong in the macro dialect (common practice, no source); `;! rule` marks the line. A single line stands between a header that sets the modes and M30. */
+export const macroInvalid: readonly LanguageProgram[] = [
+  // Numbers and variables.
+  ['two points', 'G0 X1.2.3 ;! syntax'],
+  ['two signs', 'G0 X--1. ;! syntax'],
+  ['a letter without its value', 'G0 X Y5. ;! syntax'],
+  ['a name as a variable', '#<depth>=1 ;! syntax'],
+  ['a value for the empty variable', '#0=1 ;! syntax'],
+  ['the empty variable in brackets', '#[0]=1 ;! syntax'],
+  ['the empty variable behind THEN', 'IF[#100EQ1]THEN#0=2 ;! syntax'],
+  ['a variable alone', '#100 ;! syntax'],
+  ['a variable with a negative number', '#100=#-1 ;! syntax'],
+  ['a power sign', '#100=#101**2 ;! syntax'],
+  ['a function without brackets', '#100=SIN 30 ;! syntax'],
+  ['a function that is none', '#100=SINE[30] ;! syntax'],
+  ['a power of one number', '#100=POW[#101] ;! syntax'],
+  ['a bracket too few', '#100=[[#101+1]*2 ;! syntax'],
+  ['a bracket too many', '#100=[#101+1]] ;! syntax'],
+  ['a division by nothing', '#100=#101/0 ;! syntax'],
+  ['the root of a negative number', '#100=SQRT[-4.] ;! syntax'],
+  // Lines.
+  ['a comment that is not closed', 'G0 X1. (open ;! syntax'],
+  ['a comment within a comment', 'G0 X1. (a (b) c) ;! syntax'],
+  ['a stray character', 'G0 X1. & Y2. ;! syntax'],
+  ['prose', 'G0 X1. then go on ;! syntax'],
+  ['an N number with a sign', 'N-1 G0 X1. ;! syntax'],
+  // Flow.
+  ['GOTO to nothing', 'GOTO ;! syntax'],
+  ['GOTO to no block', 'GOTO 99 ;! unmatched-flow'],
+  ['IF without brackets', 'IF #100EQ1 GOTO 5 ;! syntax unmatched-flow'],
+  ['IF with an equals sign', 'G21 G90 G94\nIF[#100=1]GOTO5 ;! syntax\nN5 M30\n'],
+  ['IF with a sign of greater', 'G21 G90 G94\nIF[#100>1]GOTO5 ;! syntax\nN5 M30\n'],
+  ['IF with nothing behind', 'IF[#100EQ1] ;! syntax'],
+  ['THEN with a motion', 'IF[#100EQ1]THEN G0 X1. ;! syntax'],
+  ['a loop that nothing ends', 'G21 G90 G94\nWHILE[#100LT3]DO1 ;! unmatched-flow\n#100=#100+1\nM30\n'],
+  ['an end that nothing starts', 'END1 ;! unmatched-flow'],
+  [
+    'a loop ended by another number',
+    'G21 G90 G94\nWHILE[#100LT3]DO1\n#100=#100+1\nEND2 ;! unmatched-flow\nM30\n',
+  ],
+  [
+    'a loop in a loop of its number',
+    'G21 G90 G94\nWHILE[#100LT3]DO1\n#101=0\nWHILE[#101LT3]DO1 ;! unmatched-flow\n#101=#101+1\nEND1\n#100=#100+1\nEND1\nM30\n',
+  ],
+  [
+    'loops that cross',
+    'G21 G90 G94\nWHILE[#100LT3]DO1\nWHILE[#101LT3]DO2 ;! unmatched-flow\n#101=#101+1\nEND1\n#100=#100+1\nEND2 ;! unmatched-flow\nM30\n',
+  ],
+  ['a fourth loop', 'G21 G90 G94\nWHILE[#100LT3]DO4 ;! syntax\n#100=#100+1\nEND4\nM30\n'],
+  ['a loop of number 0', 'G21 G90 G94\nWHILE[#100LT3]DO0 ;! syntax\n#100=#100+1\nEND0\nM30\n'],
+  ['a WHILE without DO', 'WHILE[#100LT3] ;! syntax unmatched-flow'],
+  ['O-words of the other family', 'o100 if [1] ;! syntax'],
+  // Codes and words.
+  ['two distance modes', 'G90 G91 ;! modal-conflict'],
+  ['two units', 'G20 G21 ;! modal-conflict'],
+  ['a negative feed', 'G1 X1. F-100. ;! syntax'],
+  ['a dwell that goes back in time', 'G4 P-500 ;! syntax'],
+  ['a code between two', 'G1.5 X1. ;! unknown-code'],
+  ['a code beyond all', 'M1000 ;! unknown-code'],
+  ['a touch of the other family', 'G0 X1. M61 Q3 G38.3 ;! unknown-code'],
+  ['a call of nothing', 'G65 A1. ;! missing-word'],
+  ['a subprogram of nothing', 'M98 L3 ;! missing-word'],
+  ['a skip move with no axis', 'G31 F50. ;! missing-word'],
+  ['a turned system with no angle', 'G68 X0 Y0 ;! missing-word'],
+  ['an additional work offset with no number', 'G54.1 ;! missing-word'],
+  ['arguments that are executed', 'M98 P9100 A1. B2. ;! ignored-arguments'],
+  ['machine coordinates under G91', 'G91 G53 G0 Z0. ;! machine-coordinates-without-motion'],
+  ['an arc without centre or radius', 'G2 X5. Y5. ;! missing-word'],
+  // Output.
+  ['DPRNT with nothing', 'DPRNT ;! syntax'],
+  ['BPRNT with nothing', 'BPRNT ;! syntax'],
+  ['DPRNT that is not closed', 'DPRNT[X#100[53] ;! syntax'],
+  [
+    'a label twice, with a jump',
+    'G21 G90 G94\nIF[#100EQ1]GOTO5\nN5 G0 X1.\nN5 G0 X2. ;! duplicate-label\nM30\n',
+  ],
+  [
+    'an argument that is not given',
+    'O1\nG21 G90 G94\nG65 P2 A1.\nM30\nO2\nG0 X#1\nG0 Y#2 ;! unset-parameter\nM99\n',
+  ],
+];
