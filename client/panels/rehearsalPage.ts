@@ -1,5 +1,6 @@
 import type {
   OutcomeView,
+  PlaceView,
   RehearsalView,
   RehearsedRunView,
   TouchView,
@@ -55,7 +56,7 @@ function undisturbed({ undisturbed: plain }: RehearsalView): string {
       ? ''
       : `<table><caption>What was written, less what is true</caption><thead><tr><th scope="col">Datum</th><th scope="col">Error</th></tr></thead><tbody>${datums.join('')}</tbody></table>`;
   return `<h2>Undisturbed</h2>
-<p>${lineLink(plain.line)}: ${outcomeName(plain.outcome)}. ${escaped(sentence(plain.story))}</p>
+<p>${lineLink(plain)}: ${outcomeName(plain.outcome)}. ${escaped(sentence(plain.story))}</p>
 <p>${counted(plain.touches.length, 'touch', 'touches')}, about ${plain.seconds.toFixed(0)} s on the machine.</p>
 ${errors}${touches(plain.touches)}`;
 }
@@ -63,8 +64,8 @@ ${errors}${touches(plain.touches)}`;
 function touches(made: readonly TouchView[]): string {
   if (made.length === 0) return '';
   const rows = made.map(
-    ({ line, code, direction, overtravel }, index) =>
-      `<tr><th scope="row">${index + 1}</th><td>${line === null ? 'in a called file' : lineLink(line)}</td><td>${escaped(`${code} ${direction}`)}</td><td>${escaped(overtravel ?? 'no contact')}</td></tr>`,
+    ({ line, file, code, direction, overtravel }, index) =>
+      `<tr><th scope="row">${index + 1}</th><td>${lineLink({ line, file })}</td><td>${escaped(`${code} ${direction}`)}</td><td>${escaped(overtravel ?? 'no contact')}</td></tr>`,
   );
   return `<table><caption>Touches</caption><thead><tr><th scope="col">Touch</th><th scope="col">Line</th><th scope="col">Motion</th><th scope="col">Way past the trip</th></tr></thead><tbody>${rows.join('')}</tbody></table>`;
 }
@@ -96,16 +97,28 @@ function stories({ runs, verdict: word, undisturbed: plain }: RehearsalView): st
   return `<h2>How they came about</h2>\n<ul class="stories">${items.join('')}</ul>`;
 }
 
-function story({ title, outcome, line, story: text }: RehearsedRunView & { readonly title: string }): string {
-  return `<strong>${escaped(title)}</strong>: ${outcomeName(outcome)}, ${lineLink(line)}<br>${escaped(sentence(text))}`;
+function story(run: RehearsedRunView & { readonly title: string }): string {
+  const { title, outcome, story: text } = run;
+  return `<strong>${escaped(title)}</strong>: ${outcomeName(outcome)}, ${lineLink(run)}<br>${escaped(sentence(text))}`;
 }
 
 function outcomeName({ name, grade }: OutcomeView): string {
   return `<span class="${grade}">${escaped(name)}</span>`;
 }
 
-function lineLink(line: number): string {
-  return `<button type="button" class="line" data-line="${line}">line ${line + 1}</button>`;
+function lineLink({ line, file }: PlaceView): string {
+  const words = file === null ? `line ${line + 1}` : `line ${line + 1} of ${lastName(file)}`;
+  const where = file === null ? '' : ` data-file="${escaped(file)}"`;
+  return `<button type="button" class="line" data-line="${line}"${where}>${escaped(words)}</button>`;
+}
+
+function lastName(uri: string): string {
+  const name = uri.slice(uri.lastIndexOf('/') + 1);
+  try {
+    return decodeURIComponent(name);
+  } catch {
+    return name;
+  }
 }
 
 function sentence(text: string): string {
@@ -152,8 +165,8 @@ button.line:focus-visible { outline: 1px solid var(--vscode-focusBorder); outlin
 const script = `
 const editor = acquireVsCodeApi();
 document.addEventListener('click', ({ target }) => {
-  const line = target.closest?.('[data-line]')?.dataset.line;
-  if (line !== undefined) editor.postMessage({ line: Number(line) });
+  const place = target.closest?.('[data-line]')?.dataset;
+  if (place) editor.postMessage({ line: Number(place.line), file: place.file });
 });
 addEventListener('message', ({ data }) => {
   if (typeof data.edited === 'string') document.getElementById('edited').textContent = data.edited;

@@ -17,7 +17,10 @@ export class RehearsalPanels implements vscode.Disposable {
 
   show(view: RehearsalView, program: vscode.Uri, setup: vscode.Uri): void {
     const panel = this.#panels.get(program.toString())?.panel ?? this.#open(program);
-    this.#panels.set(program.toString(), { panel, setup: setup.toString(), edited: '' });
+    // The server's addresses may be written otherwise than the editor's.
+    const others = view.restsOn.map((uri) => vscode.Uri.parse(uri).toString());
+    const restsOn = [program.toString(), setup.toString(), ...others];
+    this.#panels.set(program.toString(), { panel, restsOn, edited: '' });
     const nonce = randomBytes(16).toString('base64url');
     const names = { program: fileName(program), setup: fileName(setup) };
     panel.title = title(program);
@@ -28,7 +31,7 @@ export class RehearsalPanels implements vscode.Disposable {
   /** What a panel tells is of the texts as they were: the lines that it leads to may have moved. */
   #markEdited(uri: vscode.Uri): void {
     for (const [program, shown] of this.#panels) {
-      if (shown.edited !== '' || ![program, shown.setup].includes(uri.toString())) continue;
+      if (shown.edited !== '' || !shown.restsOn.includes(uri.toString())) continue;
       shown.edited = `${fileName(uri)} was edited since: this is the rehearsal of the text before. Rehearse again.`;
       shown.panel.title = `${title(vscode.Uri.parse(program))} (edited since)`;
       void shown.panel.webview.postMessage({ edited: shown.edited });
@@ -43,8 +46,9 @@ export class RehearsalPanels implements vscode.Disposable {
       enableFindWidget: true,
     });
     panel.onDidDispose(() => this.#panels.delete(program.toString()));
-    panel.webview.onDidReceiveMessage(({ line, ready }: { line?: unknown; ready?: unknown }) => {
-      if (typeof line === 'number') void openLine(program, line);
+    panel.webview.onDidReceiveMessage(({ line, file, ready }: Said) => {
+      if (typeof line === 'number')
+        void openLine(typeof file === 'string' ? vscode.Uri.parse(file) : program, line);
       // A page that was out of sight is built anew and has not heard of the edit.
       const edited = this.#panels.get(program.toString())?.edited;
       if (ready === true && edited) void panel.webview.postMessage({ edited });
@@ -53,9 +57,18 @@ export class RehearsalPanels implements vscode.Disposable {
   }
 }
 
+/** What the page's script tells. */
+interface Said {
+  readonly line?: unknown;
+  /** URI of a called file; absent: the program. */
+  readonly file?: unknown;
+  readonly ready?: unknown;
+}
+
 interface Shown {
   readonly panel: vscode.WebviewPanel;
-  readonly setup: string;
+  /** URIs of the texts that it is a rehearsal of. */
+  readonly restsOn: readonly string[];
   /** What the page says of an edit since; '' where there was none. */
   edited: string;
 }
@@ -64,11 +77,11 @@ function title(program: vscode.Uri): string {
   return `Rehearsal: ${fileName(program)}`;
 }
 
-async function openLine(program: vscode.Uri, line: number): Promise<void> {
+async function openLine(uri: vscode.Uri, line: number): Promise<void> {
   const shown = vscode.window.visibleTextEditors.find(
-    ({ document }) => document.uri.toString() === program.toString(),
+    ({ document }) => document.uri.toString() === uri.toString(),
   );
-  const document = await vscode.workspace.openTextDocument(program);
+  const document = await vscode.workspace.openTextDocument(uri);
   const { range } = document.lineAt(Math.min(line, document.lineCount - 1));
   await vscode.window.showTextDocument(document, {
     viewColumn: shown?.viewColumn ?? vscode.ViewColumn.One,

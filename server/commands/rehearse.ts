@@ -14,7 +14,7 @@ import { styleFor } from '../report/style.ts';
 import { dialects } from '../syntax/dialects.ts';
 import { Source } from '../syntax/source.ts';
 import { dialectOf } from '../workspace/openDocument.ts';
-import { callsOf } from './callsOf.ts';
+import { callsOf, shownFile } from './callsOf.ts';
 import { shownPath } from './paths.ts';
 import { profiles } from './profileOf.ts';
 import { type ProgramPath, programPaths } from './programPaths.ts';
@@ -73,7 +73,6 @@ export async function rehearse(
           runs,
           seed,
           called,
-          expectations: tried.expectations,
           progress,
         });
   terminal.progress(null);
@@ -82,8 +81,11 @@ export async function rehearse(
     setup: setup.shown,
     style: styleFor(terminal.colour),
     width: terminal.width,
+    file: (uri: string) => shownFile(uri, terminal),
   };
-  terminal.out(options.format === 'json' ? rehearsalJson(tried, chance) : rehearsalText(tried, chance, page));
+  terminal.out(
+    options.format === 'json' ? rehearsalJson(tried, chance, page.file) : rehearsalText(tried, chance, page),
+  );
   return tried.verdict === 'pass' ? 0 : 1;
 }
 

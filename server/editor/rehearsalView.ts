@@ -1,13 +1,14 @@
 import type { OutcomeView, RehearsalView, RehearsedRunView, TouchView } from '../protocol/requests.ts';
 import { type OutcomeName, outcomeNames } from '../rehearsal/outcome.ts';
+import type { ProgramPlace } from '../rehearsal/programPlace.ts';
 import type { Rehearsal, RehearsedRun } from '../rehearsal/rehearse.ts';
 import type { TouchRecord } from '../rehearsal/runRecord.ts';
 import { directionName } from '../report/direction.ts';
 import { type Quantities, quantities, type Units } from '../report/quantities.ts';
 import { faultMatrix, faultTitle, proofFirst } from '../report/rehearsalWords.ts';
 
-/** A rehearsal as the editor shows it. @param lineCount lines of the program itself: later ones are of files that it calls */
-export function rehearsalView(rehearsal: Rehearsal, lineCount: number, units: Units): RehearsalView {
+/** A rehearsal as the editor shows it. @param restsOn URIs of what it hangs on beside the program and the setup */
+export function rehearsalView(rehearsal: Rehearsal, restsOn: readonly string[], units: Units): RehearsalView {
   const { undisturbed, faults, verdict, cautions } = rehearsal;
   const show = quantities(units);
   const { outcomes, rows } = faultMatrix(rehearsal);
@@ -17,7 +18,7 @@ export function rehearsalView(rehearsal: Rehearsal, lineCount: number, units: Un
     verdict,
     undisturbed: {
       ...runView(undisturbed),
-      touches: touches.map((touch) => touchView(touch, lineCount, show)),
+      touches: touches.map((touch) => touchView(touch, rehearsal.placeOf(touch.line), show)),
       datums: [...undisturbed.outcome.errors].map(([key, error]) => ({
         key,
         error: datumError(key, error, show),
@@ -29,6 +30,7 @@ export function rehearsalView(rehearsal: Rehearsal, lineCount: number, units: Un
       .toSorted((a, b) => badness(a) - badness(b))
       .map(({ fault, ...run }) => ({ title: faultTitle(fault), ...runView(run) })),
     cautions: [...cautions, proofFirst],
+    restsOn,
   };
 }
 
@@ -36,8 +38,8 @@ function badness({ outcome }: RehearsedRun): number {
   return outcomeNames.indexOf(outcome.name);
 }
 
-function runView({ outcome, line, story }: RehearsedRun): RehearsedRunView {
-  return { outcome: outcomeView(outcome.name), line: line - 1, story };
+function runView({ outcome, line, file, story }: RehearsedRun): RehearsedRunView {
+  return { outcome: outcomeView(outcome.name), line: line - 1, file, story };
 }
 
 function outcomeView(name: OutcomeName): OutcomeView {
@@ -51,12 +53,13 @@ function datumError(key: string, error: number, show: Quantities): string {
 }
 
 function touchView(
-  { line, code, direction, tripped, overtravel }: TouchRecord,
-  lineCount: number,
+  { code, direction, tripped, overtravel }: TouchRecord,
+  { line, file }: ProgramPlace,
   show: Quantities,
 ): TouchView {
   return {
-    line: line < lineCount ? line : null,
+    line: line - 1,
+    file,
     code,
     direction: directionName(direction),
     overtravel: tripped ? show.length(overtravel) : null,

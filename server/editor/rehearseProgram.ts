@@ -43,7 +43,9 @@ export async function rehearseProgram(
     session,
     token,
   );
-  return rehearsalView(rehearsal, source.text.lineCount, read.setup.units);
+  const own = program.profile.uri;
+  const restsOn = [...called.files.map((file) => file.uri), ...(own === null ? [] : [own])];
+  return rehearsalView(rehearsal, restsOn, read.setup.units);
 }
 
 function refused(problem: Pick<RehearsalProblem, 'message'> & Partial<RehearsalProblem>): RehearseResult {

@@ -190,7 +190,7 @@ export type ProposeSetupResult =
   | { readonly kind: 'proposed'; readonly text: string }
   | { readonly kind: 'none'; readonly message: string };
 
-/** A rehearsal, worded for people. Lines are 0-based and of the program itself. */
+/** A rehearsal, worded for people. */
 export interface RehearsalView {
   readonly kind: 'rehearsed';
   readonly verdict: 'pass' | 'fail';
@@ -208,6 +208,8 @@ export interface RehearsalView {
   readonly runs: readonly (RehearsedRunView & { readonly title: string })[];
   /** What was left out or taken for granted, and what every rehearsal leaves to people. */
   readonly cautions: readonly string[];
+  /** Other files that it rests on, by their URI: those that the program calls, and the profile. */
+  readonly restsOn: readonly string[];
 }
 
 export interface OutcomeView {
@@ -217,15 +219,19 @@ export interface OutcomeView {
   readonly meaning: string;
 }
 
-export interface RehearsedRunView {
-  readonly outcome: OutcomeView;
+export interface PlaceView {
+  /** 0-based. */
   readonly line: number;
+  /** URI of the called file that it stands in; null: the program itself. */
+  readonly file: string | null;
+}
+
+export interface RehearsedRunView extends PlaceView {
+  readonly outcome: OutcomeView;
   readonly story: string;
 }
 
-export interface TouchView {
-  /** null: in a file that the program calls. */
-  readonly line: number | null;
+export interface TouchView extends PlaceView {
   readonly code: string;
   readonly direction: string;
   /** How far on after the trip; null: no contact. */

@@ -4,10 +4,11 @@ import type { Setup } from '../part/setup.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Source } from '../syntax/source.ts';
 import { chanceFrom } from './chance.ts';
-import { type Expectation, errorsOf, expectationsOf } from './expectations.ts';
+import { errorsOf } from './expectations.ts';
 import { undisturbed } from './faults.ts';
 import { type OutcomeName, outcomeOf } from './outcome.ts';
-import { stageFor } from './rehearse.ts';
+import { plainRun } from './plainRun.ts';
+import { hasDatums, stageFor } from './rehearse.ts';
 import { runOnce } from './runOnce.ts';
 
 /** What became of one expectation over many runs: written − true, mm (degrees for rotary axes). */
@@ -32,8 +33,6 @@ export interface MonteCarloOptions {
   readonly runs: number;
   readonly seed: number;
   readonly called?: CalledFiles;
-  /** Absent: those of the setup. */
-  readonly expectations?: readonly Expectation[];
   readonly cancelled?: () => boolean;
   readonly progress?: (done: number, all: number) => void;
 }
@@ -42,35 +41,27 @@ const mostBlocks = 200_000;
 
 /**
  * Runs the undisturbed program many times with what chance adds: the probe's repeatability, the latch period and the
- * resolution of the control. One seed, one answer. Throws `Cancelled` and nothing else.
+ * resolution of the control; held against the setup and against the run without chance. One seed, one answer. Throws `Cancelled` and nothing else.
  */
 export function monteCarlo(
   source: Source,
   setup: Setup,
   profile: Profile,
-  {
-    runs,
-    seed,
-    called = noCalledFiles,
-    expectations = expectationsOf(setup),
-    cancelled,
-    progress,
-  }: MonteCarloOptions,
+  { runs, seed, called = noCalledFiles, cancelled, progress }: MonteCarloOptions,
 ): MonteCarlo {
   const stage = stageFor(source, setup, profile, called);
   const part = new Part(setup.solids);
   const chance = chanceFrom(seed);
   const limits = cancelled ? { mostBlocks, cancelled } : { mostBlocks };
+  const writesDatums = () => hasDatums(source, profile, called);
+  const { expectations, parts, usual } = plainRun(stage, part, limits, writesDatums);
+  const circumstances = { partAbsent: false, usual: usual.messages, writesDatums };
   const outcomes = new Map<OutcomeName, number>();
   const errors = new Map<string, number[]>();
   for (let run = 0; run < runs; run++) {
     if (run % 100 === 0) progress?.(run, runs);
-    const record = runOnce(stage.program, stage.parts, undisturbed(setup), part, limits, chance);
-    const { name } = outcomeOf(record, expectations, {
-      partAbsent: false,
-      usual: null,
-      writesDatums: () => false,
-    });
+    const record = runOnce(stage.program, parts, undisturbed(setup), part, limits, chance);
+    const { name } = outcomeOf(record, expectations, circumstances);
     outcomes.set(name, (outcomes.get(name) ?? 0) + 1);
     for (const { expectation, error } of errorsOf(expectations, record)) {
       const found = errors.get(expectation.key) ?? [];

@@ -7,16 +7,18 @@ import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Source } from '../syntax/source.ts';
 import { type CompiledProgram, compileProgram } from './compiledProgram.ts';
-import { type Expectation, expectationsOf, moved, unjudged } from './expectations.ts';
+import { type Expectation, moved, unjudged } from './expectations.ts';
 import { type Fault, type FaultName, faultsFor, joined, undisturbed } from './faults.ts';
 import type { MachineParts } from './machineParts.ts';
 import { MachineValues } from './machineValues.ts';
-import { type Circumstances, type Outcome, outcomeOf } from './outcome.ts';
+import { type Outcome, outcomeOf } from './outcome.ts';
+import { plainRun } from './plainRun.ts';
+import { type ProgramPlace, placeWords, programPlace } from './programPlace.ts';
 import { type RunLimits, runOnce } from './runOnce.ts';
 import type { RunRecord } from './runRecord.ts';
 import { storyOf } from './story.ts';
-import { truthFromTouches, unstatedTolerance } from './truthFromTouches.ts';
-import { type UsualRun, usualRun } from './usualRun.ts';
+import { unstatedTolerance } from './truthFromTouches.ts';
+import type { UsualRun } from './usualRun.ts';
 import { virtualProbe } from './virtualProbe.ts';
 
 export interface RehearseOptions {
@@ -31,12 +33,10 @@ export interface RehearseOptions {
   readonly progress?: (done: number, all: number) => void;
 }
 
-/** A run and what became of it. */
-export interface RehearsedRun {
+/** A run, what became of it, and the line where that was decided. */
+export interface RehearsedRun extends ProgramPlace {
   readonly record: RunRecord;
   readonly outcome: Outcome;
-  /** The line where it was decided, 1-based, of the program itself: of the call, where it was decided in another file. */
-  readonly line: number;
   /** The shortest story of how. */
   readonly story: string;
 }
@@ -48,6 +48,8 @@ export interface Rehearsal {
   readonly verdict: 'pass' | 'fail';
   /** What was left out or taken for granted. */
   readonly cautions: readonly string[];
+  /** @param line 0-based, of the joined program, as the records have it */
+  placeOf(line: number): ProgramPlace;
 }
 
 /** Everything that runs of one program in one setup share. */
@@ -86,28 +88,27 @@ export function* rehearseInSteps(
 ): Generator<{ readonly done: number; readonly all: number }, Rehearsal, void> {
   const stage = stageFor(source, setup, profile, options.called ?? noCalledFiles);
   const limits = limitsOf(options, options.mostBlocks ?? usualBlocks);
-  const stated = expectationsOf(setup);
   const partFor = partsOf();
-  const first = runOnce(stage.program, stage.parts, undisturbed(setup), partFor(setup.solids), limits);
-  const inferred = truthFromTouches(first, stated, profile.probe.tipDiameter);
-  const expectations = [...stated, ...inferred];
   const writesDatums = () => hasDatums(source, profile, options.called ?? noCalledFiles);
-  const judge = (record: RunRecord, fault: Fault | null, usual: UsualRun | null) =>
-    judged(stage, record, moved(expectations, fault?.moves ?? []), { fault, usual, writesDatums });
-  const plain = judge(first, null, null);
-  const usual = usualRun(first, plain.outcome.stopped);
+  const first = plainRun(stage, partFor(setup.solids), limits, writesDatums);
+  const { expectations, inferred, parts } = first;
+  const plain = told(stage, first, { fault: null, usual: null });
   // A fault may make a program longer, but hardly so much longer.
-  const most = Math.min(limits.mostBlocks, 20 * first.blocks + 10_000);
-  const parts = { ...stage.parts, usualMessages: usual.messages };
+  const most = Math.min(limits.mostBlocks, 20 * first.record.blocks + 10_000);
   const faults: (RehearsedRun & { fault: Fault })[] = [];
-  const wanted = faultsWanted(setup, first.touches.length, options.faults);
+  const wanted = faultsWanted(setup, first.record.touches.length, options.faults);
   for (const [index, fault] of wanted.entries()) {
     yield { done: index, all: wanted.length };
     const changed = fault.change(undisturbed(setup));
     const part = partFor(changed.solids);
     const record = runOnce(stage.program, parts, changed, part, limitsOf(options, most));
     if (!record.applied) continue;
-    faults.push({ fault, ...judge(record, fault, usual) });
+    const outcome = outcomeOf(record, moved(expectations, fault.moves), {
+      partAbsent: fault.partAbsent,
+      usual: first.usual.messages,
+      writesDatums,
+    });
+    faults.push({ fault, ...told(stage, { record, outcome }, { fault, usual: first.usual }) });
   }
   return {
     undisturbed: plain,
@@ -116,9 +117,10 @@ export function* rehearseInSteps(
     verdict: verdictOf(plain, faults, expectations),
     cautions: [
       ...inferredCautions(inferred),
-      ...unjudgedCautions(first, expectations),
+      ...unjudgedCautions(first.record, expectations),
       ...cautionsOf([plain, ...faults], profile),
     ],
+    placeOf: (line) => programPlace(stage.program.program, line),
   };
 }
 
@@ -160,34 +162,21 @@ function faultsWanted(setup: Setup, touches: number, asked: RehearseOptions['fau
   );
 }
 
-function hasDatums(source: Source, profile: Profile, called: CalledFiles): boolean {
+/** Whether a program writes work offsets where it gets to the end of its work. */
+export function hasDatums(source: Source, profile: Profile, called: CalledFiles): boolean {
   const { datums, elsewhere } = analyse(source, profile, called);
   return datums.length + elsewhere.datums.length > 0;
 }
 
-interface Judging extends Pick<Circumstances, 'writesDatums'> {
-  readonly fault: Fault | null;
-  readonly usual: UsualRun | null;
-}
-
-function judged(
-  { program }: Stage,
-  record: RunRecord,
-  expectations: readonly Expectation[],
-  { fault, usual, writesDatums }: Judging,
+function told(
+  { program, setup }: Stage,
+  { record, outcome }: Pick<RehearsedRun, 'record' | 'outcome'>,
+  { fault, usual }: { readonly fault: Fault | null; readonly usual: UsualRun | null },
 ): RehearsedRun {
-  const outcome = outcomeOf(record, expectations, {
-    partAbsent: fault?.partAbsent ?? false,
-    usual: usual?.messages ?? null,
-    writesDatums,
-  });
-  const lineOf = (line: number) => {
-    const elsewhere = program.program.elsewhere(line);
-    if (elsewhere === null) return `line ${line + 1}`;
-    return `${elsewhere.uri.split('/').at(-1)} line ${elsewhere.line + 1}`;
-  };
-  const own = program.program.elsewhere(outcome.line) === null ? outcome.line : record.endLine;
-  return { record, outcome, line: own + 1, story: storyOf(record, outcome, { fault, usual, lineOf }) };
+  const placeOf = (line: number) => programPlace(program.program, line);
+  const lineOf = (line: number) => placeWords(placeOf(line));
+  const story = storyOf(record, outcome, { fault, usual, lineOf, units: setup.units });
+  return { record, outcome, ...placeOf(outcome.line), story };
 }
 
 const worst: readonly string[] = ['collision', 'wrong-datum', 'endless'];

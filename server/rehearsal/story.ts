@@ -4,6 +4,8 @@ import type { Outcome } from './outcome.ts';
 import type { RunRecord } from './runRecord.ts';
 import { type UsualRun, visitsOf } from './usualRun.ts';
 
+type Units = 'mm' | 'inch';
+
 const mostSteps = 6;
 
 export interface ToldOf {
@@ -12,14 +14,15 @@ export interface ToldOf {
   readonly usual: UsualRun | null;
   /** A line as a person counts it. */
   lineOf(line: number): string;
+  /** Those of the setup. */
+  readonly units: Units;
 }
 
 /** The shortest story of how a run came to its outcome. */
 export function storyOf(record: RunRecord, outcome: Outcome, of: ToldOf): string {
-  const { lineOf } = of;
   const isQuiet = outcome.name === 'datum-right' || outcome.name === 'completed';
   const before = isQuiet ? [] : strange(record, of);
-  const steps = [...before, ...ending(record, outcome, lineOf)];
+  const steps = [...before, ...ending(record, outcome, of)];
   const told = steps.length > mostSteps ? [...steps.slice(0, mostSteps - 2), '…', ...steps.slice(-1)] : steps;
   return told.filter((step, i) => step !== told[i - 1]).join('; ');
 }
@@ -45,15 +48,15 @@ function isJudged(record: RunRecord, line: number): boolean {
   return record.touches.at(-1)?.line === line || record.kept.some((kept) => kept > line);
 }
 
-function ending(record: RunRecord, outcome: Outcome, lineOf: (line: number) => string): string[] {
+function ending(record: RunRecord, outcome: Outcome, { lineOf, units }: ToldOf): string[] {
   const { end } = record;
   const at = lineOf(end.line);
   switch (outcome.name) {
     case 'collision':
-      return [collisionStory(record, at)];
+      return [collisionStory(record, at, units)];
     case 'wrong-datum':
       return outcome.wrong.map(({ key, line, error }) => {
-        const how = error === null ? 'and nothing was there' : `${millimetres(error)} off`;
+        const how = error === null ? 'and nothing was there' : `${length(error, units)} off`;
         return line === null ? `${key} comes out ${how}` : `${lineOf(line)} writes ${key}: ${how}`;
       });
     case 'datum-right':
@@ -65,10 +68,10 @@ function ending(record: RunRecord, outcome: Outcome, lineOf: (line: number) => s
   }
 }
 
-function collisionStory(record: RunRecord, at: string): string {
+function collisionStory(record: RunRecord, at: string, units: Units): string {
   const [first] = record.collisions;
   if (record.blocks === 0) return 'the start position stands in the part: the program was not begun';
-  const place = first ? ` at ${first.point.map((v) => trimmed(v, 3)).join(' ')}` : '';
+  const place = first ? ` at ${machinePlace(first.point, units)}` : '';
   if (first?.with === 'overtravel') return `${at}: the stylus is pushed past its overtravel${place}`;
   return `${at}: the ${first?.with ?? 'tip'} meets the part${place}`;
 }
@@ -96,8 +99,15 @@ function completedStory(record: RunRecord, outcome: Outcome): string {
   return keys === '' ? 'ends; nothing was expected of it' : `ends; what ${keys} should be is not known`;
 }
 
-function millimetres(value: number): string {
-  return `${trimmed(Math.abs(value), 4)} mm`;
+/** In machine coordinates, as the setup has them. */
+function machinePlace(point: readonly number[], units: Units): string {
+  const [size, digits] = units === 'mm' ? [1, 3] : [25.4, 4];
+  const at = point.map((v, axis) => `${'XYZ'[axis]}${trimmed(v / size, digits)}`);
+  return `${at.join(' ')} ${units}, machine coordinates`;
+}
+
+function length(mm: number, units: Units): string {
+  return units === 'mm' ? `${trimmed(Math.abs(mm), 4)} mm` : `${trimmed(Math.abs(mm) / 25.4, 5)} inch`;
 }
 
 function trimmed(value: number, digits: number): string {

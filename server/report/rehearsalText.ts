@@ -1,7 +1,10 @@
 import type { MonteCarlo } from '../rehearsal/monteCarlo.ts';
 import type { OutcomeName } from '../rehearsal/outcome.ts';
+import type { ProgramPlace } from '../rehearsal/programPlace.ts';
 import type { Rehearsal, RehearsedRun } from '../rehearsal/rehearse.ts';
-import { faultMatrix, faultTitle, proofFirst } from './rehearsalWords.ts';
+import { counted } from './counted.ts';
+import { lineName } from './lineName.ts';
+import { faultMatrix, faultTitle, proofFirst, untried } from './rehearsalWords.ts';
 import { printable, type Style } from './style.ts';
 import { wrapIndented } from './wrap.ts';
 
@@ -10,6 +13,8 @@ export interface RehearsalPage {
   readonly setup: string;
   readonly style: Style;
   readonly width: number;
+  /** Name of a called file, for its URI. */
+  readonly file: (uri: string) => string;
 }
 
 /** For people: the undisturbed run, the matrix fault by outcome, how each run that was not right came about, the verdict. */
@@ -25,11 +30,11 @@ export function rehearsalText(rehearsal: Rehearsal, chance: MonteCarlo | null, p
   ].join('\n');
 }
 
-function undisturbedText(
-  { record, outcome, line, story }: RehearsedRun,
-  { style, width }: RehearsalPage,
-): string {
-  const head = `${style.bold('Undisturbed')}: ${coloured(outcome.name, style)}, line ${line}; ${record.touches.length} touches, ${record.seconds.toFixed(0)} s on the machine\n`;
+function undisturbedText(run: RehearsedRun, page: RehearsalPage): string {
+  const { record, outcome, story } = run;
+  const { style, width } = page;
+  const touches = counted(record.touches.length, 'touch', 'touches');
+  const head = `${style.bold('Undisturbed')}: ${coloured(outcome.name, style)}, ${place(run, page)}; ${touches}, ${record.seconds.toFixed(0)} s on the machine\n`;
   const errors = [...outcome.errors].map(([key, error]) => `  ${key}  ${signed(error)} mm off\n`);
   return `${head}${wrapIndented(printable(story), width, 2)}${errors.join('')}`;
 }
@@ -50,11 +55,13 @@ function matrix(rehearsal: Rehearsal, style: Style): string {
 }
 
 /** One story for each run that did not come out right. */
-function stories({ faults }: Rehearsal, { style, width }: RehearsalPage): string[] {
+function stories({ faults }: Rehearsal, page: RehearsalPage): string[] {
+  const { style, width } = page;
   const told = faults.filter(({ outcome }) => outcome.name !== 'datum-right');
   if (told.length === 0) return [];
-  const lines = told.map(({ fault, outcome, line, story }) => {
-    const head = `  ${faultTitle(fault)}: ${coloured(outcome.name, style)}, line ${line}\n`;
+  const lines = told.map((run) => {
+    const { fault, outcome, story } = run;
+    const head = `  ${faultTitle(fault)}: ${coloured(outcome.name, style)}, ${place(run, page)}\n`;
     return `${head}${wrapIndented(printable(story), width, 6)}`;
   });
   return [`${style.bold('How they came about')}\n${lines.join('')}`];
@@ -69,12 +76,18 @@ function spreadText({ runs, seed, outcomes, spreads }: MonteCarlo, style: Style)
   return `${style.bold('With chance')}: ${runs} runs, seed ${seed}: ${counts}\n${lines.join('')}`;
 }
 
-function verdictText({ verdict, cautions }: Rehearsal, { style, width }: RehearsalPage): string {
+function verdictText(rehearsal: Rehearsal, { style, width }: RehearsalPage): string {
+  const { verdict, cautions } = rehearsal;
   const word = verdict === 'pass' ? style.green('pass') : style.red('fail');
+  const reason = untried(rehearsal);
   const notes = cautions.map((text) =>
     wrapIndented(`Not looked at or taken for granted: ${printable(text)}.`, width, 2),
   );
-  return `${style.bold('Verdict')}: ${word}\n${notes.join('')}${wrapIndented(proofFirst, width, 0).replace(/.+/g, style.dim)}`;
+  return `${style.bold('Verdict')}: ${word}${reason === '' ? '' : `: ${reason}`}\n${notes.join('')}${wrapIndented(proofFirst, width, 0).replace(/.+/g, style.dim)}`;
+}
+
+function place({ line, file }: ProgramPlace, page: RehearsalPage): string {
+  return lineName({ line: line - 1, file: file === null ? null : page.file(file) });
 }
 
 function coloured(name: OutcomeName, style: Style): string {

@@ -6,6 +6,13 @@ import type { Rehearsal } from '../rehearsal/rehearse.ts';
 export const proofFirst =
   'Only what is listed above was tried, on the part and in the machine of the setup. Prove the program above the part first, single block, reduced rapids, a hand on the stop.';
 
+/** Why a rehearsal says nothing about what its program measures; '' where it does. */
+export function untried({ undisturbed: { record } }: Pick<Rehearsal, 'undisturbed'>): string {
+  if (record.touches.length === 0) return 'the program made no touch, so nothing that it measures was tried';
+  if (record.touches.some(({ tripped }) => tripped)) return '';
+  return 'no touch of the program met anything, so nothing that it measures was tried';
+}
+
 export interface FaultMatrix {
   /** The columns: outcomes that there were, worst first. */
   readonly outcomes: readonly OutcomeName[];

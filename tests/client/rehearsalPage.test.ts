@@ -14,10 +14,11 @@ const view: RehearsalView = {
   undisturbed: {
     outcome: right,
     line: 11,
+    file: null,
     story: 'every expectation is met',
     touches: [
-      { line: 4, code: 'G38.2', direction: 'X+', overtravel: '0.110 mm' },
-      { line: null, code: 'G38.3', direction: 'Z−', overtravel: null },
+      { line: 4, file: null, code: 'G38.2', direction: 'X+', overtravel: '0.110 mm' },
+      { line: 7, file: 'file:///shop/edge%20of.ngc', code: 'G38.3', direction: 'Z−', overtravel: null },
     ],
     datums: [{ key: 'G54.x', error: '−4.2 µm' }],
     seconds: 61.2,
@@ -30,10 +31,11 @@ const view: RehearsalView = {
     ],
   },
   runs: [
-    { title: 'probe-dead', outcome: hit, line: 4, story: 'line 5: <no contact>' },
-    { title: 'feed-doubled', outcome: right, line: 11, story: 'every expectation is met' },
+    { title: 'probe-dead', outcome: hit, line: 4, file: null, story: 'line 5: <no contact>' },
+    { title: 'feed-doubled', outcome: right, line: 11, file: null, story: 'every expectation is met' },
   ],
   cautions: ['the probe’s body is not modelled', 'Prove the program above the part first.'],
+  restsOn: ['file:///shop/edge%20of.ngc'],
 };
 const page = rehearsalPage(view, { program: 'a<b>.ngc', setup: 'a.setup.json' }, 'once');
 
@@ -43,7 +45,9 @@ test('the verdict, the datums and the touches are told in words', () => {
   );
   expect(page).toContain('<th scope="row">G54.x</th><td>−4.2 µm</td>');
   expect(page).toContain('no contact</td>');
-  expect(page).toContain('in a called file');
+  expect(page).toContain(
+    'data-line="7" data-file="file:///shop/edge%20of.ngc">line 8 of edge of.ngc</button>',
+  );
   expect(page).not.toMatch(/\bsafe/i);
 });
 
@@ -66,7 +70,9 @@ test('a program that touches nothing is told of, and so is each run that wrote n
     {
       ...view,
       undisturbed: { ...view.undisturbed, outcome: ended, touches: [], datums: [] },
-      runs: [{ title: 'part-absent', outcome: ended, line: 2, story: 'ends without writing G54.x' }],
+      runs: [
+        { title: 'part-absent', outcome: ended, line: 2, file: null, story: 'ends without writing G54.x' },
+      ],
     },
     { program: 'a.ngc', setup: 'a.setup.json' },
     'once',

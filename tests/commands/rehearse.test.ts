@@ -86,6 +86,66 @@ describe('rehearse', () => {
     ]);
   });
 
+  describe('a program that calls another file', () => {
+    const height = 'o<height> sub\n  G38.3 Z-5 F60\n  G10 L2 P1 Z[#5063 + #1]\no<height> endsub\n';
+    const caller = 'G21 G90 G94 G17 G40\no<height> call [2]\nG0 Z20\nM2\n';
+    const shop = { ...files({}, caller), '/shop/height.ngc': height };
+
+    test('JSON has each line with its file and number', async () => {
+      const { status, out } = await ran([...command, '--format', 'json', '--fault', 'part-absent'], {
+        files: shop,
+      });
+      const { undisturbed, faults } = JSON.parse(out);
+      expect(status).toBe(1);
+      expect(undisturbed).toMatchObject({ outcome: 'wrong-datum', line: 3, file: 'height.ngc' });
+      expect(undisturbed.touches).toMatchObject([{ line: 2, file: 'height.ngc' }]);
+      expect(faults).toMatchObject([{ outcome: 'wrong-datum', line: 3, file: 'height.ngc' }]);
+    });
+
+    test('a line of the program itself has none', async () => {
+      const hits = { ...shop, '/shop/top.ngc': caller.replace('G0 Z20', 'G0 Z-20') };
+      const { out } = await ran([...command, '--format', 'json', '--fault', 'feed-doubled'], { files: hits });
+      const { undisturbed } = JSON.parse(out);
+      expect(undisturbed).toMatchObject({ outcome: 'collision', line: 3, collisions: [{ line: 3 }] });
+      expect(undisturbed).not.toHaveProperty('file');
+      expect(undisturbed.collisions[0]).not.toHaveProperty('file');
+    });
+
+    test('text too', async () => {
+      const { out } = await ran(command, { files: shop });
+      expect(out).toContain('wrong-datum, line 3 of height.ngc; 1 touch, ');
+      expect(out).toContain('line 3 of height.ngc writes G54.z: 2 mm off');
+    });
+  });
+
+  test.each([
+    ['mm', 'G0 Z-4\nM2\n', 'line 1: the tip meets the part at X0 Y0 Z0 mm, machine coordinates'],
+    ['inch', 'G20\nG0 Z-0.2\nM2\n', 'line 2: the tip meets the part at X0 Y0 Z0 inch, machine coordinates'],
+  ])(
+    'where a collision was is told with its axes, in the units of the setup: %s',
+    async (units, text, words) => {
+      const size = units === 'mm' ? 1 : 1 / 25.4;
+      const part = [{ add: 'block', min: [-50 * size, -50 * size, -1], max: [50 * size, 50 * size, 0] }];
+      const { out } = await ran(command, { files: files({ units, start: [0, 0, 20 * size], part }, text) });
+      expect(out.replace(/\s+/g, ' ')).toContain(words);
+    },
+  );
+
+  test('a program that touches nothing fails, and the reason is said', async () => {
+    const { status, out } = await ran(command, { files: files({ expect: {} }, 'G0 Z30\nM2\n') });
+    expect(status).toBe(1);
+    expect(out).toContain('Undisturbed: completed, line 2; 0 touches');
+    expect(out).toContain('Verdict: fail: the program made no touch, so nothing that it measures was tried');
+  });
+
+  test('runs with chance count a message that stops them, also where nothing is expected', async () => {
+    const refusing = program.replace('[#5070 EQ 0]', '[#5063 LT 5]');
+    const { out } = await ran([...command, '--runs', '5', '--format', 'json'], {
+      files: files({ expect: {} }, refusing),
+    });
+    expect(JSON.parse(out).monteCarlo.outcomes).toEqual({ 'contact-stop': 5 });
+  });
+
   test.each([
     [
       'an unknown key of the setup',
