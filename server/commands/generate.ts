@@ -1,7 +1,7 @@
 import { resolve } from 'node:path';
 import { closestName } from '../profile/closestName.ts';
 import type { Profile } from '../profile/profile.ts';
-import { proposeSetup } from '../rehearsal/proposeSetup.ts';
+import type { Proposal } from '../rehearsal/proposeSetup.ts';
 import { allowedText, routineDescriptionText, routineListText } from '../report/routineText.ts';
 import { setupText } from '../report/setupText.ts';
 import { styleFor } from '../report/style.ts';
@@ -14,6 +14,7 @@ import { Source } from '../syntax/source.ts';
 import { SourceText } from '../syntax/sourceText.ts';
 import { profiles } from './profileOf.ts';
 import { refuse } from './refuse.ts';
+import { routineSetup } from './routineSetup.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
 import { writeFile } from './writeFile.ts';
 
@@ -108,7 +109,9 @@ function write(
     standAlone: true,
   });
   if ('text' in written) {
-    const setup = giveSetup(written.text, dialect, profile, options, terminal);
+    const source = Source.from(SourceText.from(written.text), dialects[dialect]);
+    const propose = () => routineSetup(source, routine, given.values, { profile, units });
+    const setup = giveSetup(propose, options, terminal);
     return setup === 0 ? give(written.text, options, terminal) : setup;
   }
   return refuse(
@@ -119,16 +122,12 @@ function write(
 
 /** The setup that the routine brings along for its rehearsal. */
 function giveSetup(
-  text: string,
-  dialect: DialectName,
-  profile: Profile,
+  propose: () => Proposal,
   { output, setupOut }: GenerateOptions,
   terminal: Terminal,
 ): ExitStatus {
   if (setupOut === null) return 0;
-  const proposal = proposeSetup(Source.from(SourceText.from(text), dialects[dialect]), profile);
-  if ('problem' in proposal) return refuse(terminal, [`--setup-out: ${proposal.problem}`]);
-  return writeFile(setupOut, setupText(proposal, output ?? 'the routine'), terminal);
+  return writeFile(setupOut, setupText(propose(), output ?? 'the routine'), terminal);
 }
 
 /** The values that the person set, by name. */

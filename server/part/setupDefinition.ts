@@ -18,8 +18,9 @@ export function setupSchema(): object {
 
 /** Names of the work offsets that a setup may speak of. */
 const offsetName = /^G5(4|4\.1 P\d{1,3}|5|6|7|8|9|9\.[123])$/;
-/** `G54.x`, or a parameter. */
-const expectName = /^(G(5(4|4\.1 P\d{1,3}|5|6|7|8|9|9\.[123]|2)|92)\.[xyzabc]|#(\d+|<[^<>]+>))$/;
+/** `G54.x`, `G54.xy@30` (along a direction, degrees from X), or a parameter. */
+const expectName =
+  /^(G(5(4|4\.1 P\d{1,3}|5|6|7|8|9|9\.[123]|2)|92)\.([xyzabc]|xy@-?\d{1,3}(\.\d+)?)|#(\d+|<[^<>]+>))$/;
 const parameterName = /^#(\d+|<[^<>]+>)$/;
 
 /** Far more than any machine moves: a length that is not, is a slip. */
@@ -110,7 +111,7 @@ export const setupDefinition = described(
           'What is right.',
         ),
       ),
-      'What the program should leave behind: "G54.x" for a work offset, "#100" or "#<name>" for a length in a parameter.',
+      'What the program should leave behind: "G54.x" for a work offset, "G54.xy@30" for how far it lies in a direction (degrees from X), "#100" or "#<name>" for a length in a parameter.',
     ),
     parameters: about(
       z.record(z.string().check(z.regex(parameterName)), z.number()),

@@ -15,8 +15,8 @@ import { standingSetup } from './standingSetup.ts';
 export interface Proposal {
   readonly setup: Setup;
   readonly rehearsal: Rehearsal;
-  /** The part is one shape; else a target for each place that is touched. */
-  readonly isShape: boolean;
+  /** The part is one shape that follows from the touches, a target for each of them, or what a routine was written for. */
+  readonly part: 'shape' | 'targets' | 'nominal';
 }
 
 /** How far above its work offset the tip may stand at the start, mm, the likeliest first. */
@@ -75,13 +75,13 @@ function shaped(
   const wanted = faring(onTargets.rehearsal);
   for (const solids of shapesOf(scouted.record, radius)) {
     const proposal = expecting({ ...standing, solids }, tried);
-    if (faring(proposal.rehearsal) >= wanted) return { ...proposal, isShape: true };
+    if (faring(proposal.rehearsal) >= wanted) return { ...proposal, part: 'shape' };
   }
-  return { ...onTargets, isShape: false };
+  return { ...onTargets, part: 'targets' };
 }
 
 /** The setup, as its file will have it, with what follows from the touches as what is expected. */
-function expecting(guess: Setup, tried: (setup: Setup) => Rehearsal): Omit<Proposal, 'isShape'> {
+function expecting(guess: Setup, tried: (setup: Setup) => Rehearsal): Omit<Proposal, 'part'> {
   const found = tried(asWritten(guess)).expectations;
   const expect = new Map(found.map(({ key, value, tolerance }) => [key, { value, tolerance }]));
   const setup = asWritten({ ...guess, expect });

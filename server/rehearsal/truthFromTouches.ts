@@ -1,4 +1,4 @@
-import type { Expectation } from './expectations.ts';
+import { axesJudged, type Expectation } from './expectations.ts';
 import type { RunRecord, TouchRecord } from './runRecord.ts';
 
 /** How near a datum must come to what was touched where the setup does not say, mm. */
@@ -15,7 +15,7 @@ export function truthFromTouches(
   stated: readonly Expectation[],
   tipDiameter: number,
 ): Expectation[] {
-  const known = new Set(stated.map(({ key }) => key));
+  const known = new Set(stated.flatMap(axesJudged));
   const found = new Map<string, Expectation>();
   for (const { key, value, touches, lengthLeftOut } of record.written) {
     const axis = 'xyz'.indexOf(key.slice(-1));

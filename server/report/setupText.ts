@@ -3,11 +3,11 @@ import { setupFileOf } from '../rehearsal/setupFile.ts';
 
 /** The file of a proposed setup: JSON with comments that say what each entry rests on and what is left to do. */
 export function setupText(proposal: Proposal, program: string): string {
-  const { setup, rehearsal, isShape } = proposal;
+  const { setup, rehearsal, part } = proposal;
   const file = setupFileOf(setup);
   const { outcome, story } = rehearsal.undisturbed;
   const lines = [
-    `// Proposed for ${oneLine(program)} from what it touches. Nothing here was measured: make it true before you rely on it.`,
+    `// Proposed for ${oneLine(program)} ${origins[part]}. Nothing here was measured: make it true before you rely on it.`,
     '// Undisturbed, the program ends in this setup so:',
     `// ${outcome.name}: ${oneLine(story)}`,
     '{',
@@ -21,9 +21,7 @@ export function setupText(proposal: Proposal, program: string): string {
     table('tools', file.tools ?? {}),
     '  // Before the run, in machine coordinates. Guesses too.',
     table('workOffsets', file.workOffsets ?? {}),
-    isShape
-      ? '  // The likeliest shape for the touches, in machine coordinates, built up in this order.'
-      : '  // A target for each place that is touched, in machine coordinates: they make no one shape. Put the part here.',
+    `  // ${parts[part]}`,
     list('part', file.part ?? []),
     '  // How far the part may stand off its place: the profile’s placementUncertainty, where it states one.',
     entry('uncertainty', file.uncertainty),
@@ -36,6 +34,19 @@ export function setupText(proposal: Proposal, program: string): string {
   ];
   return `${lines.join('\n')}\n`;
 }
+
+const origins: Readonly<Record<Proposal['part'], string>> = {
+  shape: 'from what it touches',
+  targets: 'from what it touches',
+  nominal: 'from the values that it was written with',
+};
+
+const parts: Readonly<Record<Proposal['part'], string>> = {
+  shape: 'The likeliest shape for the touches, in machine coordinates, built up in this order.',
+  targets:
+    'A target for each place that is touched, in machine coordinates: they make no one shape. Put the part here.',
+  nominal: 'The feature as the routine expects it, in machine coordinates, built up in this order.',
+};
 
 function expectLines(expect: object): string[] {
   if (Object.keys(expect).length === 0)

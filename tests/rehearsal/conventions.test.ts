@@ -65,3 +65,44 @@ test('progress counts every fault', () => {
   expect(seen).toEqual(seen.map((_, index) => [index, seen.length]));
   expect(seen.length).toBeGreaterThan(15);
 });
+
+describe('a datum along a direction (G54.xy@30)', () => {
+  const [cos, sin] = [Math.cos(Math.PI / 6), 0.5];
+  // A wall square to 30 degrees, 20 mm off the middle.
+  const wall = { add: 'block', min: [20, -40, -30], max: [60, 40, 30], rotation: 30 };
+  // The block turns about its own middle, 40 mm along X: put that 40 mm along the direction.
+  const part = [{ ...wall, min: [40 * cos - 20, 20 - 40, -30], max: [40 * cos + 20, 20 + 40, 30] }];
+  const setup = (value: number) => ({
+    start: [0, 0, 0],
+    part,
+    uncertainty: { x: 1, y: 1, z: 0, degrees: 1 },
+    expect: { 'G54.xy@30': { value, tolerance: 0.001 } },
+  });
+  const touch = `${head}G38.3 X${30 * cos} Y${30 * sin} F60\n#1 = [#5061 * ${cos} + #5062 * ${sin} + 2]\n`;
+  const write = `G0 X0 Y0\nG10 L2 P1 X[#1 * ${cos}] Y[#1 * ${sin}]\nM2`;
+
+  test('is judged by both axes that were written, and moves with the part', () => {
+    const { undisturbed, faults } = rehearsed(`${touch}${write}`, setup(20), {
+      options: { faults: ['part-shifted', 'part-turned'] },
+    });
+    expect(undisturbed.outcome.name).toBe('datum-right');
+    expect(undisturbed.outcome.errors.get('G54.xy@30')).toBeCloseTo(0, 7);
+    // Turned, it is another direction: not judged.
+    expect(faults.map(({ outcome }) => outcome.name)).toEqual([
+      ...Array(4).fill('datum-right'),
+      ...Array(2).fill('completed'),
+    ]);
+  });
+
+  test('out of its place it is wrong; with one axis alone it was not written', () => {
+    const far = rehearsed(`${touch}${write}`, setup(20.5), alone).undisturbed;
+    expect(far.outcome.name).toBe('wrong-datum');
+    expect(far.outcome.errors.get('G54.xy@30')).toBeCloseTo(-0.5, 7);
+    const half = rehearsed(`${touch}${write.replace(/ Y\[.*\]/, '')}`, setup(20), alone);
+    expect(half.undisturbed).toMatchObject({
+      outcome: { name: 'completed' },
+      story: 'ends without writing G54.xy@30',
+    });
+    expect(half.verdict).toBe('fail');
+  });
+});
