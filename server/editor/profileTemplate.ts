@@ -51,7 +51,7 @@ const examples: Readonly<Record<string, unknown>> = {
 
 function entryLines(entry: ProfileEntry, indent: string): string[] {
   const about = `${indent}// ${entry.description}`;
-  if (entry.inside?.every(({ builtIn }) => builtIn === undefined)) {
+  if (entry.inside?.every(({ builtIn, inside }) => inside === null && builtIn === undefined)) {
     // An empty group of these would state something: that no limit is known.
     const values = entry.inside.map(({ key, name }) => `"${name}": ${JSON.stringify(examples[key])}`);
     return [about, `${indent}// "${entry.name}": { ${values.join(', ')} },`];

@@ -21,6 +21,7 @@ export const builtInValues = {
     spindleOrientation: false,
     material: 'steel',
   },
+  routines: { parameters: { first: 100, last: 199 } },
   feeds: { positioning: 1500, search: 200, measuring: 40 },
   overtravelSafetyFactor: 2,
 } as const;

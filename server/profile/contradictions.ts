@@ -8,7 +8,8 @@ import type { TextProblem } from './profileText.ts';
 /** Values that are possible one by one and impossible together. */
 export function contradictions(profile: Profile, root: Node): TextProblem[] {
   const { calibration } = profile.probe;
-  if (calibration === null) return [];
+  const range = emptyRange(profile, root);
+  if (calibration === null || range.length > 0) return range;
   const listed = [
     ...repeatedOrder(calibration.harmonics ?? [], root),
     ...residualOfNothing(calibration, root),
@@ -21,6 +22,14 @@ export function contradictions(profile: Profile, root: Node): TextProblem[] {
 }
 
 const calibrationPath = ['probe', 'calibration'];
+
+function emptyRange({ routines }: Profile, root: Node): TextProblem[] {
+  const { first, last } = routines.parameters;
+  if (first <= last) return [];
+  const key = 'routines.parameters';
+  const message = `${key} runs from ${first} to ${last}: there is no number in it.`;
+  return [{ key, message, ...placeOf(root, key.split('.')) }];
+}
 
 function repeatedOrder(harmonics: readonly Harmonic[], root: Node): TextProblem[] {
   const orders = harmonics.map((harmonic) => harmonic.order);

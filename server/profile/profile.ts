@@ -23,6 +23,8 @@ export interface Profile {
   readonly probe: ProfileProbe;
   readonly machine: ProfileMachine;
   readonly feeds: { readonly positioning: number; readonly search: number; readonly measuring: number };
+  /** Common variables that generated routines of the macro dialect take from, both included. */
+  readonly routines: { readonly parameters: { readonly first: number; readonly last: number } };
   readonly overtravelSafetyFactor: number;
   readonly placementUncertainty: number | null;
   readonly effectiveDiameterParameter: string | null;

@@ -35,6 +35,15 @@ export function profileDefinition(ruleIds: readonly string[]) {
         builtIn.feeds.measuring,
       ),
     }),
+    routines: group('What generated routines may use.', {
+      parameters: group(
+        'Common variables of the macro dialect, which no program of the shop needs to keep.',
+        {
+          first: commonVariable('The lowest number.', builtIn.routines.parameters.first),
+          last: commonVariable('The highest number.', builtIn.routines.parameters.last),
+        },
+      ),
+    }),
     overtravelSafetyFactor: about(
       z.number().check(z.gte(1)),
       'The stopping distance must stay under the overtravel divided by this.',
@@ -56,6 +65,11 @@ export function profileDefinition(ruleIds: readonly string[]) {
     ),
   });
   return described(file, 'The probe and the machine that it hangs in: one file at the workspace root.');
+}
+
+/** #100 to #999 belong to the programs; #1 to #33 are a call's own, those above are the control's (common practice, no source). */
+function commonVariable(description: string, usual: number) {
+  return about(z.int().check(z.gte(100), z.lte(999)), description, usual);
 }
 
 const harmonics = about(

@@ -25,6 +25,12 @@ export function resolveProfile(
       // What a routine measures with is what the probe was calibrated with.
       measuring: mm.feeds?.measuring ?? calibrationFeed ?? builtIn.feeds.measuring,
     },
+    routines: {
+      parameters: {
+        first: mm.routines?.parameters?.first ?? builtIn.routines.parameters.first,
+        last: mm.routines?.parameters?.last ?? builtIn.routines.parameters.last,
+      },
+    },
     overtravelSafetyFactor: mm.overtravelSafetyFactor ?? builtIn.overtravelSafetyFactor,
     placementUncertainty: mm.placementUncertainty ?? null,
     effectiveDiameterParameter: mm.effectiveDiameterParameter ?? null,

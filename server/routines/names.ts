@@ -20,11 +20,12 @@ export function namedParameters(
   };
 }
 
-/** Numbers of the macro family: common variables that end with the power, and those of a G65 call's own. */
-export const commonVariables = { first: 100, last: 199 } as const;
 const lastLocal = 33;
 
+/** Numbers of the macro family: common variables that end with the power, and those of a G65 call's own. */
 export interface NumberedScope {
+  /** The common variables that may be taken, both included. */
+  readonly common: { readonly first: number; readonly last: number };
   readonly used: ReadonlySet<string>;
   /** Arguments of a subroutine, from #1 on; null: an inline block, which has no locals of its own. */
   readonly arguments: readonly string[] | null;
@@ -35,7 +36,7 @@ export interface NumberedScope {
 /** null once the numbers are used up. */
 export function numberedParameters(scope: NumberedScope): (name: string) => string | null {
   const taken = new Set([...scope.used].map((name) => Number(bare(name))));
-  const commons = range(commonVariables.first, commonVariables.last).filter((number) => !taken.has(number));
+  const commons = range(scope.common.first, scope.common.last).filter((number) => !taken.has(number));
   const locals = scope.arguments === null ? [] : range(scope.arguments.length + 1, lastLocal);
   const given = new Map((scope.arguments ?? []).map((name, index) => [name, `#${index + 1}`]));
   return (name) => {

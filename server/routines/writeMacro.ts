@@ -1,6 +1,7 @@
+import type { Profile } from '../profile/profile.ts';
 import { MacroBody } from './macroBody.ts';
 import { comment, pointed } from './macroNotation.ts';
-import { commonVariables, labelNumbers, numberedParameters } from './names.ts';
+import { labelNumbers, numberedParameters } from './names.ts';
 import { sealed } from './seal.ts';
 import { argumentsOf, argumentValue, headerOf, type Writing } from './writing.ts';
 
@@ -12,6 +13,7 @@ const argumentLetters = ['A', 'B', 'C', 'I', 'J', 'K'];
  */
 export function writeMacro(writing: Writing): string[] | null {
   const free = numberedParameters({
+    common: writing.plan.profile.routines.parameters,
     used: writing.usedParameters,
     arguments: writing.form === 'inline' ? null : argumentsOf(writing).map((input) => input.name),
     results: new Set(writing.routine.results.map((result) => result.name)),
@@ -32,7 +34,11 @@ export function writeMacro(writing: Writing): string[] | null {
   return exhausted ? null : lines;
 }
 
-export const noVariablesLeft = `The program uses so many of #${commonVariables.first} to #${commonVariables.last} that too few are left for the routine.`;
+/** Why there is no routine. */
+export function noVariablesLeft({ routines }: Profile): string {
+  const { first, last } = routines.parameters;
+  return `The program uses so many of #${first} to #${last} that too few are left for the routine. The profile may name others: routines.parameters.`;
+}
 
 function program(body: MacroBody, writing: Writing, number: number): string[] {
   const { routine, form, standAlone } = writing;

@@ -48,7 +48,7 @@ export function writeRoutine(
     usedLabels: options.usedLabels ?? new Set(),
   };
   const lines = dialect === 'macro' ? writeMacro(writing) : writeRs274ngc(writing);
-  if (lines === null) return { problems: [{ inputs: [], message: noVariablesLeft }] };
+  if (lines === null) return { problems: [{ inputs: [], message: noVariablesLeft(profile) }] };
   const ending = options.lineEnding ?? '\n';
   return { text: lines.map((line) => line + ending).join('') };
 }

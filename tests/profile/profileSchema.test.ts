@@ -49,6 +49,7 @@ const everything = {
     material: 'cast-iron',
   },
   feeds: { positioning: 100, search: 30, measuring: 1.5 },
+  routines: { parameters: { first: 150, last: 180 } },
   overtravelSafetyFactor: 2.5,
   placementUncertainty: 0.1,
   effectiveDiameterParameter: '#<_probe_diameter>',
@@ -82,6 +83,9 @@ const wrong: readonly object[] = [
   { machine: { spindleOrientation: 'yes' } },
   { machine: { deceleration: 0 } },
   { feeds: { measuring: 0 } },
+  { routines: { parameters: { first: 33 } } },
+  { routines: { parameters: { last: 1000 } } },
+  { routines: { parameters: { first: 100.5 } } },
   { overtravelSafetyFactor: 0.5 },
   { effectiveDiameterParameter: '#<>' },
   { rules: { 'no-such-rule': 'off' } },
@@ -156,6 +160,8 @@ test('every key has a description, and every built-in value stands in the schema
     'feeds.positioning': 1500,
     'feeds.search': 200,
     'feeds.measuring': 40,
+    'routines.parameters.first': 100,
+    'routines.parameters.last': 199,
     overtravelSafetyFactor: 2,
   });
 });

@@ -49,6 +49,7 @@ describe('what a profile does not say', () => {
         material: 'steel',
       },
       feeds: { positioning: 1500, search: 200, measuring: 40 },
+      routines: { parameters: { first: 100, last: 199 } },
       overtravelSafetyFactor: 2,
       placementUncertainty: null,
       effectiveDiameterParameter: null,
@@ -180,6 +181,12 @@ describe('faults name the key and the place', () => {
     ],
     ['a list as profile', '^[ 1 ]^', '', 'The file is a list'],
     ['a group that is a number', '{ "probe": ^7^ }', 'probe', 'must be a group'],
+    [
+      'a range without a number',
+      '{ "routines": { "parameters": ^{ "first": 500, "last": 499 }^ } }',
+      'routines.parameters',
+      'there is no number in it',
+    ],
     [
       'larger than the tip',
       '{ "probe": { "tipDiameter": 4, "calibration": { "effectiveDiameter": ^4.001^ } } }',

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { builtInProfile } from '../../server/profile/profile.ts';
+import { builtInProfile, readProfile } from '../../server/profile/profile.ts';
 import { routineNamed, routines, writeRoutine } from '../../server/routines/registry.ts';
 import type { WriteOptions } from '../../server/routines/writeRoutine.ts';
 import type { DialectName } from '../../server/syntax/dialect.ts';
@@ -71,6 +71,20 @@ describe('what is written fits in', () => {
     expect(writeRoutine(bore, {}, { ...options, usedParameters })).toMatchObject({
       problems: [{ inputs: [], message: expect.stringContaining('#100 to #199') }],
     });
+  });
+
+  test('the variables come from the range that the profile names', () => {
+    const file = '{"routines": {"parameters": {"first": 520, "last": 569}}}';
+    const { profile } = readProfile(file, { path: null, ruleIds: [] });
+    if (profile === null) throw new Error(file);
+    const numbers = (form: 'inline' | 'subroutine') =>
+      [...text('bore', { dialect: 'macro', form, profile }).matchAll(/#(\d+)/g)]
+        .map(([, number]) => Number(number))
+        .filter((number) => number > 33 && number < 1000);
+    for (const all of [numbers('inline'), numbers('subroutine')]) {
+      expect(all.length).toBeGreaterThan(3);
+      expect(all.filter((number) => number < 520 || number > 569)).toEqual([]);
+    }
   });
 
   test('lines end as the file does', () => {
