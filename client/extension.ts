@@ -13,6 +13,7 @@ import { createProfile } from './commands/createProfile.ts';
 import { explainRule } from './commands/explainRule.ts';
 import { openDemo } from './commands/openDemo.ts';
 import { rehearse } from './commands/rehearse.ts';
+import { verifyCalibration } from './commands/verifyCalibration.ts';
 import { writeRoutine } from './commands/writeRoutine.ts';
 import { createLanguageClient, language } from './languageServer.ts';
 import { tellOfLargeFiles } from './largeFiles.ts';
@@ -40,6 +41,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     'probewright.rehearse': () => rehearse(client, rehearsals),
     'probewright.calibrate': () => calibrate(client, pages),
     'probewright.planCalibration': () => planCalibration(client, pages),
+    'probewright.verifyCalibration': () => verifyCalibration(client, pages),
     'probewright.showProbe': () => showProbe(pages),
     'probewright.createProfile': () => createProfile(client),
     'probewright.showEffectiveProfile': () => showEffectiveProfile(pages),

@@ -8,47 +8,23 @@ import {
   type PlanCalibrationResult,
   type ProfileWithIt,
   planCalibration as planRequest,
-  type TouchedKind,
 } from '../../server/protocol/calibration.ts';
 import type { Pages } from '../pages.ts';
 import { profileName } from './createProfile.ts';
-import { anglesFault, countFault, readAngles, readSize, sizeFault } from './sizes.ts';
-
-const touched: readonly (vscode.QuickPickItem & { readonly label: TouchedKind })[] = [
-  { label: 'ring', detail: 'A ring gauge, touched from inside all round: effective diameter and lobes' },
-  { label: 'plug', detail: 'A plug gauge or a pin, touched from outside all round' },
-  { label: 'gap', detail: 'Two faces, touched from between them: one axis' },
-  { label: 'block', detail: 'A gauge block, touched on two opposite sides: one axis' },
-  { label: 'sphere', detail: 'A reference sphere, touched on top and all round: lateral and axial radius' },
-];
+import { anglesFault, countFault, readAngles } from './sizes.ts';
+import { askReference, askSize, chooseTable, openTable, touchedKinds } from './touchedReference.ts';
+import { today, whereWeAre } from './whereWeAre.ts';
 
 /** From a table of touches to the effective diameter, and on request into the profile. */
 export async function calibrate(client: LanguageClient, pages: Pages): Promise<void> {
-  const table = await chooseTable();
+  const table = openTable() ?? (await chooseTable('Calibrate from these'));
   if (!table) return;
-  const kind = await vscode.window.showQuickPick(touched, {
-    title: 'What was touched?',
-    ignoreFocusOut: true,
-  });
-  if (!kind) return;
-  const size = await askSize(
-    'How large is it?',
-    'Its certified diameter or width, in the unit of the probe profile.',
-    true,
-  );
-  if (size === undefined) return;
-  const sure = await askSize(
-    'How well is that known?',
-    'Expanded uncertainty (k = 2) from its certificate, in the same unit. Leave it empty where it is not known.',
-    false,
-  );
-  if (sure === undefined) return;
+  const reference = await askReference(touchedKinds);
+  if (!reference) return;
   const params: CalibrateParams = {
     uri: table.uri.toString(),
     text: table.getText(),
-    kind: kind.label,
-    size: size ?? 0,
-    expandedUncertainty: sure,
+    ...reference,
     tipDiameter: null,
     day: today(),
   };
@@ -72,18 +48,6 @@ export async function calibrate(client: LanguageClient, pages: Pages): Promise<v
   await offerProfile(result.summary, result.profile, table.uri);
 }
 
-/** The table of touches in the editor, else one that the person chooses. */
-async function chooseTable(): Promise<vscode.TextDocument | undefined> {
-  const open = vscode.window.activeTextEditor?.document;
-  if (open && /\.csv$/i.test(open.uri.path)) return open;
-  const chosen = await vscode.window.showOpenDialog({
-    title: 'Which touches?',
-    openLabel: 'Calibrate from these',
-    filters: { 'Touches (CSV)': ['csv'] },
-  });
-  return chosen?.[0] && vscode.workspace.openTextDocument(chosen[0]);
-}
-
 async function offerProfile(summary: string, profile: ProfileWithIt, touches: vscode.Uri): Promise<void> {
   if (profile.kind === 'impossible') {
     void vscode.window.showWarningMessage(`${summary}. It can’t stand in the profile: ${profile.message}`);
@@ -93,7 +57,25 @@ async function offerProfile(summary: string, profile: ProfileWithIt, touches: vs
   if ((await vscode.window.showInformationMessage(`${summary}.`, put)) !== put) return;
   const uri =
     profile.uri === null ? vscode.Uri.joinPath(touches, '..', profileName) : vscode.Uri.parse(profile.uri);
-  await vscode.window.showTextDocument(await documentWith(uri, profile));
+  const written = await documentWith(uri, profile);
+  if (profile.history) await addToHistory(profile.history);
+  await vscode.window.showTextDocument(written);
+}
+
+/** A step of its own, so that one undo takes back what one file got; a new file is saved, an old one is left to the person. */
+async function addToHistory({
+  uri: address,
+  text,
+}: {
+  readonly uri: string;
+  readonly text: string;
+}): Promise<void> {
+  const uri = vscode.Uri.parse(address);
+  const exists = await vscode.workspace.fs.stat(uri).then(
+    () => true,
+    () => false,
+  );
+  await documentWith(uri, { kind: 'text', uri: exists ? address : null, text, history: null });
 }
 
 /** In one step that one undo takes back, and not yet saved where the file was there before. */
@@ -118,7 +100,7 @@ async function documentWith(
 
 /** Where to touch, before anything is touched: a page that says what it will tell, and the table to fill in. */
 export async function planCalibration(client: LanguageClient, pages: Pages): Promise<void> {
-  const kinds = touched.filter(({ label }) => label !== 'gap' && label !== 'block');
+  const kinds = touchedKinds.filter(({ label }) => label !== 'gap' && label !== 'block');
   const kind = await vscode.window.showQuickPick(kinds, {
     title: 'What will be touched?',
     ignoreFocusOut: true,
@@ -162,31 +144,4 @@ export async function planCalibration(client: LanguageClient, pages: Pages): Pro
 
 export async function showProbe(pages: Pages): Promise<void> {
   await pages.showProbe(whereWeAre(), today());
-}
-
-/** What the nearest profile is looked for from. */
-function whereWeAre(): string {
-  const open = vscode.window.activeTextEditor?.document.uri;
-  const [folder] = vscode.workspace.workspaceFolders ?? [];
-  if (open && open.scheme !== 'untitled') return open.toString();
-  return (
-    folder ? vscode.Uri.joinPath(folder.uri, profileName) : vscode.Uri.parse('untitled:touches')
-  ).toString();
-}
-
-async function askSize(title: string, prompt: string, isNeeded: boolean): Promise<number | null | undefined> {
-  const typed = await vscode.window.showInputBox({
-    title,
-    prompt,
-    ignoreFocusOut: true,
-    validateInput: (text) => sizeFault(text, isNeeded),
-  });
-  return typed === undefined ? undefined : readSize(typed);
-}
-
-/** The day where the machine stands. */
-function today(): string {
-  const now = new Date();
-  const two = (value: number) => String(value).padStart(2, '0');
-  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
 }

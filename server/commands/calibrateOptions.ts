@@ -80,14 +80,27 @@ export function addCalibrate(
     .option('--write', 'put the result into the profile (and into the history, where one is named)', false)
     .option('--date <day>', 'day of the touches, as 2025-03-31 (default: today)')
     .option('--temperature <celsius>', 'temperature at the touches, for the profile')
-    .option('--verify', "compare the touches with the profile's calibration instead", false)
-    .option('--history <file>', 'earlier calibrations and their trend; alone, shows them')
-    .option('--picture <file>', 'draw the radius by direction and what each touch saw, SVG (ring and plug)')
+    .option(
+      '--verify',
+      "compare the touches with the profile's calibration instead; with --format csv alone, the table to fill in",
+      false,
+    )
+    .option(
+      '--history <file>',
+      "earlier calibrations and their trend; alone, shows them (with --write: the profile's probe.history)",
+    )
+    .option(
+      '--picture <file>',
+      'draw the radius by direction and what each touch saw (ring and plug), or a history, SVG',
+    )
     .option('--design <touches>', 'where to touch, given how many touches you will spend')
     .option('--spindle <angles>', 'spindle angles that a design may use, such as 0,180')
     .option('--method', 'the equations and where they come from', false)
     .addOption(
-      new Option('--format <format>', 'how the result is written; csv with --design')
+      new Option(
+        '--format <format>',
+        'how the result is written; csv with --design, or with --verify before touching',
+      )
         .choices(['text', 'json', 'csv'])
         .default('text'),
     )

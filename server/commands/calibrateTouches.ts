@@ -1,4 +1,4 @@
-import { resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import { appendToHistory, type HistoryLine, readHistory } from '../probe/calibration/readHistory.ts';
 import { type History, historyOf } from '../probe/calibration/trend.ts';
 import { calibrationJson } from '../report/calibrationJson.ts';
@@ -10,7 +10,7 @@ import { historyJson, historySheet } from '../report/historySheet.ts';
 import { sheetText } from '../report/sheetText.ts';
 import { styleFor } from '../report/style.ts';
 import type { CalibrateOptions } from './calibrateOptions.ts';
-import { appendEntry, type HistoryFile, historyEntry, historyFile } from './calibrationHistory.ts';
+import { appendEntry, entryFor, type HistoryFile, historyFile } from './calibrationHistory.ts';
 import {
   type CalibrationSettings,
   calibrationSettings,
@@ -18,6 +18,7 @@ import {
   noReference,
   readText,
 } from './calibrationSettings.ts';
+import { shownPath } from './paths.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
 import { writeIntoProfile } from './writeIntoProfile.ts';
@@ -40,13 +41,14 @@ export async function calibrateTouches(
   if ('faults' in report) return refuse(terminal, report.faults);
   const picture = options.picture === null ? null : drawPicture(options.picture, report, settings);
   if (picture !== null && 'faults' in picture) return refuse(terminal, picture.faults);
-  const file = options.history === null ? null : await historyFile(options.history, terminal);
+  const history = options.history ?? (options.write ? statedHistory(settings, terminal) : null);
+  const file = history === null ? null : await historyFile(history, terminal);
   if (file !== null && 'faults' in file) return refuse(terminal, file.faults);
   const written = options.write ? writeAll(report, path, file, settings, terminal) : { said: [] };
   if ('faults' in written) return refuse(terminal, written.faults);
   const drawn = picture === null ? null : writePicture(picture, terminal);
   if (drawn !== null && 'faults' in drawn) return refuse(terminal, [...drawn.faults, ...written.said]);
-  const past = file === null ? null : withThis(file, historyEntry(report, path, file, settings));
+  const past = file === null ? null : withThis(file, entryFor(file, report, path, settings));
   const style = styleFor(terminal.colour);
   if (options.format === 'json')
     terminal.out(calibrationJson(report, past === null ? {} : { history: historyJson(past) }));
@@ -59,6 +61,12 @@ export async function calibrateTouches(
   return calibrationNotices(report).some(({ severity }) => severity === 'error') ? 1 : 0;
 }
 
+/** The history that the profile names, as a person would name it from here. */
+function statedHistory({ profile, profilePath }: CalibrationSettings, { cwd }: Terminal): string | null {
+  const { history } = profile.probe;
+  return history === null ? null : shownPath(cwd, resolve(dirname(profilePath), history));
+}
+
 /** Both or none, as far as can be foreseen: the history was read before anything is written. */
 function writeAll(
   report: CalibrationReport,
@@ -69,7 +77,7 @@ function writeAll(
 ): { readonly said: readonly string[] } | Faults {
   const written = writeIntoProfile(report, touches, settings, terminal);
   if ('faults' in written || file === null) return 'faults' in written ? written : { said: [written.said] };
-  const added = appendEntry(file, historyEntry(report, touches, file, settings), terminal);
+  const added = appendEntry(file, entryFor(file, report, touches, settings), terminal);
   return typeof added === 'string'
     ? { said: [written.said, added] }
     : { faults: [...added.faults, written.said] };

@@ -1,12 +1,9 @@
 import { dirname, relative, resolve } from 'node:path';
-import {
-  appendToHistory,
-  type HistoryLine,
-  readHistory,
-  roundedEntry,
-} from '../probe/calibration/readHistory.ts';
-import { historyOf } from '../probe/calibration/trend.ts';
+import { appendToHistory, type HistoryLine, readHistory } from '../probe/calibration/readHistory.ts';
+import { type History, historyOf } from '../probe/calibration/trend.ts';
 import type { CalibrationReport } from '../report/calibrationReport.ts';
+import { historyEntry } from '../report/historyEntry.ts';
+import { historyPicture } from '../report/historyPicture.ts';
 import { historyJson, historySheet } from '../report/historySheet.ts';
 import { sheetText } from '../report/sheetText.ts';
 import { styleFor } from '../report/style.ts';
@@ -20,6 +17,7 @@ import {
 import { type Coding, encodeProgram } from './programText.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
+import { namedPicture, writePicture } from './writePicture.ts';
 
 /** A history file as it stands. */
 export interface HistoryFile {
@@ -46,12 +44,25 @@ export async function showHistory(
   if ('faults' in file) return refuse(terminal, file.faults);
   if (file.entries.length === 0) return refuse(terminal, [`${name}: no calibration is in it yet.`]);
   const history = historyOf(file.entries);
+  const drawn = options.picture === null ? null : historyDrawn(options.picture, history, settings, terminal);
+  if (drawn !== null && 'faults' in drawn) return refuse(terminal, drawn.faults);
   terminal.out(
     options.format === 'json'
       ? `${JSON.stringify(historyJson(history), null, 2)}\n`
       : sheetText(historySheet(name, history, settings.show), styleFor(terminal.colour), terminal.width),
   );
+  if (drawn !== null && options.format === 'text') terminal.out(`${drawn.said}\n`);
   return 0;
+}
+
+function historyDrawn(
+  name: string,
+  { counted }: History,
+  { show }: CalibrationSettings,
+  terminal: Terminal,
+): { readonly said: string } | Faults {
+  const picture = namedPicture(name, historyPicture(counted, show.units));
+  return 'faults' in picture ? picture : writePicture(picture, terminal);
 }
 
 /** A file that is not there yet is an empty history; a broken one is refused as it stands. */
@@ -71,20 +82,15 @@ export async function historyFile(name: string, terminal: Terminal): Promise<His
   return { name, path, ...read, entries: history.entries };
 }
 
-export function historyEntry(
+/** What this file is to hold of a calibration from those touches. */
+export function entryFor(
+  file: HistoryFile,
   report: CalibrationReport,
   touches: string | null,
-  file: HistoryFile,
-  { date, tipDiameter }: CalibrationSettings,
+  { date }: CalibrationSettings,
 ): HistoryLine {
-  const { result } = report;
-  return roundedEntry({
+  return historyEntry(report, {
     date,
-    effectiveDiameter: result.effectiveDiameter,
-    expandedUncertainty: result.uncertainty?.expandedUncertainty ?? null,
-    coverageFactor: result.uncertainty?.coverageFactor ?? null,
-    tipDiameter,
-    feed: result.speed === null ? null : result.speed * 60,
     touches: touches === null ? null : relative(dirname(file.path), touches).replaceAll('\\', '/'),
   });
 }

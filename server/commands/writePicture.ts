@@ -19,8 +19,6 @@ export function drawPicture(
   report: CalibrationReport,
   { profile }: CalibrationSettings,
 ): Picture | Faults {
-  // Whoever mistakes the file for that of the touches would lose them.
-  if (!/\.svg$/i.test(name)) return { faults: [`--picture ${name}: a name that ends in .svg.`] };
   const svg = calibrationPicture(report, probeOf(profile));
   if (svg === null)
     return {
@@ -28,7 +26,12 @@ export function drawPicture(
         `--picture: drawn for a ring or a plug; a ${report.reference.kind} shows no radius all around.`,
       ],
     };
-  return { name, svg };
+  return namedPicture(name, svg);
+}
+
+/** Whoever mistakes the file for that of the touches or the history would lose them. */
+export function namedPicture(name: string, svg: string): Picture | Faults {
+  return /\.svg$/i.test(name) ? { name, svg } : { faults: [`--picture ${name}: a name that ends in .svg.`] };
 }
 
 export function writePicture(

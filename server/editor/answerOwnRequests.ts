@@ -2,12 +2,14 @@ import type { Connection } from 'vscode-languageserver';
 import { explain, rules } from '../checks/registry.ts';
 import * as calibration from '../protocol/calibration.ts';
 import * as protocol from '../protocol/requests.ts';
+import { verificationTable } from '../report/verificationTable.ts';
 import { allowHereEdit } from './allowHere.ts';
 import { routineUpdate } from './blockUpdate.ts';
 import { calibrateFromText } from './calibrateFromText.ts';
 import { calibrationPlan } from './calibrationPlan.ts';
 import { effectiveProfilePage } from './effectiveProfilePage.ts';
 import { guarded } from './guard.ts';
+import { namedHistory } from './namedHistory.ts';
 import { probePage } from './probePage.ts';
 import { profileTemplate } from './profileTemplate.ts';
 import { proposeSetupFor } from './proposeSetupFor.ts';
@@ -15,6 +17,7 @@ import { rehearseProgram } from './rehearseProgram.ts';
 import { emptyPlace, type RoutinePlace, routinePlace } from './routinePlace.ts';
 import { describeRoutines, generateRoutine } from './routineRequests.ts';
 import type { Session } from './session.ts';
+import { verifyFromText } from './verifyFromText.ts';
 
 /** What our own client asks beyond the Language Server Protocol. */
 export function answerOwnRequests(connection: Connection, session: Session): void {
@@ -48,12 +51,23 @@ export function answerOwnRequests(connection: Connection, session: Session): voi
     const { profile } = await session.profiles.of(params.uri);
     return calibrationPlan(params, profile);
   });
-  answer(calibration.showProbe, async ({ uri, day }: calibration.ShowProbeParams) =>
-    probePage(await session.profiles.of(uri), day),
+  answer(calibration.verifyCalibration, async (params: calibration.VerifyCalibrationParams) =>
+    verifyFromText(params, await session.profiles.of(params.uri)),
   );
   answer(protocol.routineUpdate, async ({ uri, line }: protocol.RoutineUpdateParams) => {
     const program = await session.program(uri);
     return program ? routineUpdate(program, line) : null;
+  });
+  answer(
+    calibration.planVerification,
+    async ({ uri }: calibration.PlanVerificationParams): Promise<calibration.PlanVerificationResult> => {
+      const { profile } = await session.profiles.of(uri);
+      return { table: verificationTable(profile, profile.units) };
+    },
+  );
+  answer(calibration.showProbe, async ({ uri, day }: calibration.ShowProbeParams) => {
+    const found = await session.profiles.of(uri);
+    return probePage(found, day, await namedHistory(found, session));
   });
   answer(protocol.describeRoutines, async (place: protocol.DocumentPosition) =>
     describeRoutines(await placeOf(place, session)),

@@ -1,5 +1,6 @@
 import path from 'node:path';
 import { ruleIds } from '../checks/registry.ts';
+import { appendToHistory } from '../probe/calibration/readHistory.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { profileWithoutCalibration, writeCalibration } from '../profile/writeCalibration.ts';
@@ -12,8 +13,10 @@ import { calibrationPicture } from '../report/calibrationPicture.ts';
 import type { CalibrationReport } from '../report/calibrationReport.ts';
 import { calibrationSheet } from '../report/calibrationSheet.ts';
 import { fineLength } from '../report/fineLength.ts';
+import { historyEntry } from '../report/historyEntry.ts';
 import { fileName } from '../workspace/documentKind.ts';
 import { pathOf } from '../workspace/fileProfile.ts';
+import { type NamedHistory, namedHistory } from './namedHistory.ts';
 import { type Part, paragraph, toMarkdown } from './richText.ts';
 import type { Session } from './session.ts';
 import { sheetParts } from './sheetParts.ts';
@@ -48,7 +51,7 @@ export async function calibrateFromText(params: CalibrateParams, session: Sessio
     kind: 'calibrated',
     page: { title: `Calibration from ${fileName(params.uri)}`, markdown: pageOf(report, profile) },
     summary: `Effective diameter ${fineLength(effectiveDiameter, show.units)}${sure}`,
-    profile: withCalibration(report, found, params, tipGiven ? tipDiameter : null),
+    profile: await withCalibration(report, found, params, tipGiven ? tipDiameter : null, session),
   };
 }
 
@@ -93,12 +96,13 @@ function pageOf(report: CalibrationReport, profile: Profile): string {
   return toMarkdown(parts, { pictures: true });
 }
 
-function withCalibration(
+async function withCalibration(
   report: CalibrationReport,
-  { uri, text }: FoundProfile,
+  { uri, text, profile }: FoundProfile,
   params: CalibrateParams,
   tipDiameter: number | null,
-): ProfileWithIt {
+  session: Session,
+): Promise<ProfileWithIt> {
   const unfit = unfitForProfile(report);
   if (unfit !== null) return { kind: 'impossible', message: unfit };
   const folder = path.posix.dirname(pathOf(uri ?? params.uri));
@@ -106,7 +110,29 @@ function withCalibration(
   const entry = calibrationEntry(report, { date: params.day, temperature: null, touches });
   const options = { tipDiameter, units: report.show.units, path: uri && pathOf(uri), ruleIds };
   const written = writeCalibration(text, entry, options);
-  if ('text' in written) return { kind: 'text', uri, text: written.text };
-  const [problem] = written.problems;
-  return { kind: 'impossible', message: `The profile would be impossible: ${problem?.message ?? 'unknown'}` };
+  if ('problems' in written) {
+    const [problem] = written.problems;
+    return {
+      kind: 'impossible',
+      message: `The profile would be impossible: ${problem?.message ?? 'unknown'}`,
+    };
+  }
+  const history = await namedHistory({ uri, profile }, session);
+  if (history === null) return { kind: 'text', uri, text: written.text, history: null };
+  if ('problem' in history)
+    return {
+      kind: 'impossible',
+      message: `${history.name}, which the profile names as its history, ${history.problem}`,
+    };
+  return { kind: 'text', uri, text: written.text, history: historyWith(report, history, params) };
+}
+
+function historyWith(
+  report: CalibrationReport,
+  { uri, text, entries }: Exclude<NamedHistory, { problem: string }>,
+  params: CalibrateParams,
+): { readonly uri: string; readonly text: string } | null {
+  const touches = path.posix.relative(path.posix.dirname(pathOf(uri)), pathOf(params.uri));
+  const after = appendToHistory(text, entries, historyEntry(report, { date: params.day, touches }));
+  return after === text ? null : { uri, text: after };
 }

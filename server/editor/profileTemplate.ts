@@ -31,6 +31,7 @@ const examples: Readonly<Record<string, unknown>> = {
   'probe.stylus.stemDiameter': 2.7,
   'probe.seat.angle': 0,
   'probe.runout': 0.005,
+  'probe.history': 'calibrations.jsonl',
   'probe.calibration.date': '2025-03-31',
   'probe.calibration.spindle': 0,
   'probe.calibration.effectiveDiameter': 3.985,

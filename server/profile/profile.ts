@@ -48,6 +48,8 @@ export interface ProfileProbe {
   readonly repeatability: number;
   readonly release: number;
   readonly runout: number | null;
+  /** File of earlier calibrations, from the folder of the profile. */
+  readonly history: string | null;
   readonly calibration: ProfileCalibration | null;
 }
 

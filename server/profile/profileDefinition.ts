@@ -146,6 +146,10 @@ const probeDefinition = group('The touch probe and its stylus.', {
   ),
   release: length('How far to back off before the probe reseats.', z.nonnegative(), builtIn.release),
   runout: length('Amplitude of the run-out of the tip, where its direction is not known.', z.nonnegative()),
+  history: about(
+    z.string().check(z.minLength(1)),
+    'The file of earlier calibrations, seen from the folder of this profile: each one that is put into the profile is added there.',
+  ),
   calibration: calibrationDefinition,
 });
 

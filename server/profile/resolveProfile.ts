@@ -86,6 +86,7 @@ function resolveProbe(probe: NonNullable<ProfileFile['probe']>): ProfileProbe {
     repeatability: probe.repeatability ?? residual ?? builtIn.repeatability,
     release: probe.release ?? builtIn.release,
     runout: probe.runout ?? null,
+    history: probe.history ?? null,
     calibration: resolveCalibration(calibration),
   };
 }

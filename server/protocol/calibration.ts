@@ -3,6 +3,8 @@ import type { Page } from './requests.ts';
 
 export const calibrate = 'probewright/calibrate';
 export const planCalibration = 'probewright/planCalibration';
+export const verifyCalibration = 'probewright/verifyCalibration';
+export const planVerification = 'probewright/planVerification';
 export const showProbe = 'probewright/showProbe';
 
 export type TouchedKind = 'ring' | 'plug' | 'gap' | 'block' | 'sphere';
@@ -40,8 +42,35 @@ export type CalibrateResult =
 
 /** The profile as it would be with the calibration in it; `uri` null: a new file, in the folder of the touches. */
 export type ProfileWithIt =
-  | { readonly kind: 'text'; readonly uri: string | null; readonly text: string }
+  | {
+      readonly kind: 'text';
+      readonly uri: string | null;
+      readonly text: string;
+      /** The history that the profile names, with the calibration in it; null: it names none, or has it already. */
+      readonly history: { readonly uri: string; readonly text: string } | null;
+    }
   | { readonly kind: 'impossible'; readonly message: string };
+
+export type VerifyCalibrationParams = Omit<CalibrateParams, 'tipDiameter' | 'day'>;
+
+export type VerifyCalibrationResult =
+  | Refused
+  | {
+      readonly kind: 'verified';
+      readonly page: Page;
+      /** The verdict in a sentence. */
+      readonly summary: string;
+      readonly holds: boolean;
+    };
+
+export interface PlanVerificationParams {
+  readonly uri: string;
+}
+
+/** CSV to fill in. */
+export interface PlanVerificationResult {
+  readonly table: string;
+}
 
 export interface PlanCalibrationParams {
   readonly uri: string;

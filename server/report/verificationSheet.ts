@@ -31,7 +31,8 @@ export function verificationSheet(path: string, result: Verification, show: Quan
 const oneAxisText =
   'One axis only: where the touches go across the reference off its middle, a round one shows less, and that looks like drift. Touch a second axis too.';
 
-function verdictText(
+/** Begins with a small letter. */
+export function verdictText(
   { verdict, reasons, drift, detectable, calibrationUncertainty }: Verification,
   show: Quantities,
 ): string {

@@ -285,6 +285,28 @@ describe('--history', () => {
     expect(result.file('/shop/past.jsonl')?.toString()).toBe(past);
   });
 
+  test('the one that the profile names is added to by --write alone', async () => {
+    const profile = '{ "probe": { "tipDiameter": 4, "history": "past/all.jsonl" } }';
+    const files = withFiles({ '/shop/probewright.json': profile, '/shop/past/all.jsonl': past });
+    const dry = await calibrated([], files);
+    expect(dry.out).not.toContain('calibrations:');
+    const result = await calibrated(['--write', '--date', '2025-04-01'], files);
+    expect(result.out).toContain('past/all.jsonl  calibrations: 4\n');
+    expect(result.out).toContain('Added to past/all.jsonl.');
+    const added = result.file('/shop/past/all.jsonl')?.toString().split('\n').at(-2) ?? '';
+    expect(JSON.parse(added)).toMatchObject({ date: '2025-04-01', touches: '../ring.csv', tipDiameter: 4 });
+  });
+
+  test('is drawn with --picture', async () => {
+    const files = { files: { '/shop/past.jsonl': past } };
+    const drawn = await ran(['calibrate', '--history', 'past.jsonl', '--picture', 'past.svg'], files);
+    expect(drawn.out).toContain('Picture: past.svg.');
+    expect(drawn.file('/shop/past.svg')?.toString()).toContain('3 calibrations, from 3.960 mm');
+    const refused = await ran(['calibrate', '--history', 'past.jsonl', '--picture', 'past.jsonl'], files);
+    expect(refused).toMatchObject({ status: 2, out: '' });
+    expect(refused.file('/shop/past.jsonl')?.toString()).toBe(past);
+  });
+
   test('a broken history stops everything before anything is written', async () => {
     const files = withFiles({ '/shop/past.jsonl': `${past}{"date":\n` });
     const result = await calibrated(['--history', 'past.jsonl', '--write'], files);
@@ -322,6 +344,23 @@ describe('--verify', () => {
       'calibrate again: the effective diameter moved by +20.0 µm',
     );
     expect(JSON.parse((await verified({}, ['--format', 'json'])).out)).toMatchObject({ verdict: 'holds' });
+  });
+
+  test('has a table to fill in, with the spindle where the machine turns it', async () => {
+    const table = (profile: string) =>
+      ran(['calibrate', '--verify', '--format', 'csv'], { files: { '/shop/probewright.json': profile } });
+    expect((await table('{}')).out).toMatch(
+      /in mm;.*\n.*\ndirection,x,y,feed\n0,,,\n180,,,\n90,,,\n270,,,\n$/,
+    );
+    const turned = await table(
+      '{ "units": "inch", "machine": { "spindleOrientation": true }, "feeds": { "measuring": 2 }, "probe": { "calibration": { "spindle": 300 } } }',
+    );
+    expect(turned.out).toContain('in inch; feed per minute');
+    expect(turned.out).toMatch(/270,,,2,0\n0,,,2,90\n180,,,2,90\n$/);
+    const empty = await ran(['calibrate', 'check.csv', '--reference-diameter', '25', '--verify'], {
+      files: { '/shop/check.csv': turned.out, '/shop/probewright.json': profile },
+    });
+    expect(empty.error).toContain('check.csv:4: x is empty.');
   });
 
   test('without a calibration there is nothing to compare', async () => {
@@ -446,7 +485,11 @@ describe('what cannot be done ends with 2, names it, and shows nothing', () => {
       ['calibrate', 'ring.csv', ...options, '--date', '2025-02-30'],
       '--date 2025-02-30: a day',
     ],
-    ['csv', ['calibrate', 'ring.csv', ...options, '--format', 'csv'], '--format csv goes with --design.'],
+    [
+      'csv',
+      ['calibrate', 'ring.csv', ...options, '--format', 'csv'],
+      '--format csv goes with --design, or with --verify before touching.',
+    ],
     [
       'verify and write',
       ['calibrate', 'ring.csv', ...options, '--verify', '--write'],

@@ -21,6 +21,7 @@ const everything = {
     repeatability: 0.00008,
     release: 0.01,
     runout: 0.0002,
+    history: 'calibrations.jsonl',
     calibration: {
       date: '2025-03-31',
       spindle: 0,

@@ -33,6 +33,7 @@ describe('what a profile does not say', () => {
         repeatability: 0.002,
         release: 0.3,
         runout: null,
+        history: null,
         calibration: null,
       },
       machine: {
