@@ -31,7 +31,12 @@ export interface Analysis {
   /** Where subroutines of the program give back, and where it ends. */
   readonly handovers: readonly Handover[];
   /** What the program's calls reach in other files, places counted in those. */
-  readonly elsewhere: { readonly touches: readonly Touch[]; readonly datums: readonly Datum[] };
+  readonly elsewhere: {
+    readonly touches: readonly Touch[];
+    readonly datums: readonly Datum[];
+    /** What comes next after those touches, places counted in the program: where it stands there, or behind another call. */
+    readonly departures: readonly Departure[];
+  };
   readonly flowFaults: readonly FlowFault[];
   /** Where the analysis stopped following: said aloud, never an empty list without a word. */
   readonly notKnown: readonly NotKnown[];

@@ -168,7 +168,8 @@ export class Bookkeeping implements World {
   ): void {
     const met = this.flow.contact.get(touch) === true;
     const isRelied = this.flow.made.get(touch)?.tested === false && !maybeLift;
-    this.record?.departures.push({ touch, place: this.atHome(place), met, isRelied, by, kind, component });
+    const shown = this.atHome(place);
+    this.record?.departures.push({ touch, place: shown, at: place, met, isRelied, by, kind, component });
   }
 
   private factsOf(

@@ -29,6 +29,8 @@ export interface DatumWrite {
 /** Of a touch by its id. */
 export interface WrittenDeparture extends Omit<Departure, 'touch'> {
   readonly touch: number;
+  /** The place itself, where `place` is the call that leads to it. */
+  readonly at: Place;
   /** A test has shown that the touch met its surface. */
   readonly met: boolean;
   /** Nothing has looked whether the touch met anything, and what comes next is no mere lift. */

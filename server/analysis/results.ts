@@ -1,5 +1,6 @@
 import type { Profile } from '../profile/profile.ts';
 import type { Place } from '../syntax/place.ts';
+import type { Analysis } from './analysis.ts';
 import { datumsOf } from './datums.ts';
 import type { Follower, Workbench } from './follow.ts';
 import type { Graph } from './graph.ts';
@@ -23,7 +24,7 @@ export interface Results {
   readonly untestedUses: readonly UntestedUse[];
   readonly datums: readonly Datum[];
   readonly handovers: readonly Handover[];
-  readonly elsewhere: { readonly touches: readonly Touch[]; readonly datums: readonly Datum[] };
+  readonly elsewhere: Analysis['elsewhere'];
   readonly notKnown: readonly NotKnown[];
 }
 
@@ -64,7 +65,8 @@ export function* resultsOf(
   datums.sort((a, b) => a.line - b.line || a.place.start - b.place.start);
   yield;
   const handovers = follower.cutShort ? [] : handoversHere(record.handovers, now, program);
-  const departures = pair(record.departures.filter((each) => each.met || !isGuarded(each.touch)).map(bare));
+  const left = record.departures.filter((each) => each.met || !isGuarded(each.touch));
+  const departures = pair(left.map(bare));
   yield;
   return {
     touches: reached.filter(isHere),
@@ -76,6 +78,7 @@ export function* resultsOf(
     elsewhere: {
       touches: reached.filter((touch) => !isHere(touch)),
       datums: datums.filter((datum) => !isHere(datum)),
+      departures: departuresFromElsewhere(left, touches, now, program),
     },
     notKnown: unique([...notFollowed, ...notKnown, ...cutShort]),
   };
@@ -100,7 +103,7 @@ const nothing = {
   untestedUses: [],
   datums: [],
   handovers: [],
-  elsewhere: { touches: [], datums: [] },
+  elsewhere: { touches: [], datums: [], departures: [] },
 } as const;
 
 const firstPlace = { line: 0, start: 0, end: 0 };
@@ -117,6 +120,22 @@ function handoversHere(
     const place = now.place(each.place);
     if (!isOwn(place.line)) return [];
     return [{ ...each, place, calls: each.calls.map((name) => now.line(name)).filter(isOwn) }];
+  });
+}
+
+/** Of touches in called files, what comes next outside of them: their own files can't know of it. */
+function departuresFromElsewhere(
+  written: readonly WrittenDeparture[],
+  touches: ReadonlyMap<number, Touch>,
+  now: PlacesNow,
+  program: JoinedProgram,
+): Departure[] {
+  return written.flatMap((each) => {
+    const touch = touches.get(each.touch);
+    if (!touch || isHere(touch)) return [];
+    const place = now.place(each.place);
+    const isOwn = program.elsewhere(now.line(each.at.line)) === null;
+    return isOwn || place.line !== touch.calls.at(-1) ? [{ ...bare(each), touch, place }] : [];
   });
 }
 

@@ -1,5 +1,6 @@
 import type { Departure } from '../analysis/model.ts';
-import { lineName } from './blockFacts.ts';
+import type { Place } from '../syntax/place.ts';
+import { lineName, wholeLine } from './blockFacts.ts';
 import { lengthText, readerUnit, type Unit } from './quantity.ts';
 import { retractFix } from './retractFix.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
@@ -10,7 +11,7 @@ export const noRetractAfterTrip: Rule = {
   id: 'no-retract-after-trip',
   severity: 'error',
   title: 'the tip is not taken off the surface after a touch',
-  what: 'After a touch the tip rests on the surface, a little past where the probe tripped. On some path of the program the next motion goes further in, sideways, to another feature or into another touch in the same direction, or the program ends or changes the tool, and nothing has moved the tip off first. A return from a subroutine is followed into its callers; where nobody in the file calls it, the rule is quiet. A move with a component against the approach counts as a retract, and so do a move in machine coordinates along its axis, a touch that moves away, and passing through with G38.4.',
+  what: 'After a touch the tip rests on the surface, a little past where the probe tripped. On some path of the program the next motion goes further in, sideways, to another feature or into another touch in the same direction, or the program ends or changes the tool, and nothing has moved the tip off first. A return from a subroutine is followed into its callers; where nobody in the file calls it, the rule is quiet. For a touch in a called file it speaks at the call. A move with a component against the approach counts as a retract, and so do a move in machine coordinates along its axis, a touch that moves away, and passing through with G38.4.',
   why: 'The stylus is pushed past its overtravel or dragged along the surface: it bends or breaks, or the probe does not come back to its seat and the next touches are wrong. A second touch that starts with the probe tripped raises an alarm, or latches where it stands.',
   instead:
     'Move back against the approach, by more than the stopping distance, the pre-travel and what the probe needs to reseat, before anything else.',
@@ -74,6 +75,11 @@ M2
       const [first] = faults;
       if (first) yield report(first, faults, departures, context);
     }
+    for (const departures of byCall(context)) {
+      const faults = departures.filter(isFault).filter(({ kind }) => kind !== 'program-end' || endsKnown);
+      const [first] = faults;
+      if (first) yield reportAtCall(first, faults, context);
+    }
   },
 };
 
@@ -89,12 +95,38 @@ function report(
     message: `After this touch the tip still rests on the surface, and ${consequences[first.kind](first, unit)}.`,
     place: first.touch.place,
     related: unique(faults.map(({ place }) => place)).map((place) => ({
-      message: 'what comes next, with the tip still on the surface',
+      message: comesNext,
       place,
     })),
     fixes: fix ? [fix] : [],
   };
 }
+
+/** A touch of a called file, which its own file can't tell of: what is wrong comes behind the call. */
+function reportAtCall(
+  first: Departure & { kind: FaultKind },
+  faults: readonly Departure[],
+  { analysis, profile }: CheckContext,
+): Report {
+  const { touch } = first;
+  const unit = readerUnit(touch.modes, profile);
+  const line = touch.calls.at(-1) ?? first.place.line;
+  return {
+    message: `Behind this call the tip still rests on the surface of the touch in ${lineName(touch.line)} of the called file, and ${consequences[first.kind](first, unit)}.`,
+    place: callAt(analysis, line),
+    related: unique(faults.map(({ place }) => place)).map((place) => ({ message: comesNext, place })),
+  };
+}
+
+/** The call of a line; the whole line where none is found. */
+function callAt({ graphs, source }: CheckContext['analysis'], line: number): Place {
+  for (const { nodes } of graphs)
+    for (const { action, actionLine } of nodes)
+      if (actionLine === line && action?.kind === 'call') return action.place;
+  return wholeLine(source, line);
+}
+
+const comesNext = 'what comes next, with the tip still on the surface';
 
 const consequences: Readonly<Record<FaultKind, (next: Departure, unit: Unit) => string>> = {
   'further-in': ({ place, component }, unit) =>
@@ -120,6 +152,19 @@ function byTouch({ analysis }: CheckContext): Iterable<Departure[]> {
     const group = groups.get(key);
     if (group) group.push(departure);
     else groups.set(key, [departure]);
+  }
+  return groups.values();
+}
+
+/** Those of the touches of called files, by the calls in the program itself. */
+function byCall({ analysis }: CheckContext): Iterable<Departure[]> {
+  const groups = new Map<number, Departure[]>();
+  for (const departure of analysis.elsewhere.departures) {
+    const call = departure.touch.calls.at(-1);
+    if (call === undefined) continue;
+    const group = groups.get(call);
+    if (group) group.push(departure);
+    else groups.set(call, [departure]);
   }
   return groups.values();
 }

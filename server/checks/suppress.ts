@@ -1,6 +1,8 @@
+import { closestName } from '../profile/closestName.ts';
 import type { Source } from '../syntax/source.ts';
 import { type Suppression, suppressions } from '../syntax/suppressions.ts';
-import { lineRemoved, removed } from './lineEdits.ts';
+import { lineRemoved, removed, replaced } from './lineEdits.ts';
+import { misspeltComments } from './misspeltComment.ts';
 import type { Finding, Fix, Report } from './rule.ts';
 
 export interface Suppressed {
@@ -33,7 +35,7 @@ export function suppress(
   return {
     kept,
     suppressed: findings.length - kept.length,
-    unused: unused.map((each) => report(each, source, ruleIds)),
+    unused: [...unused.map((each) => report(each, source, ruleIds)), ...misspeltComments(source, ruleIds)],
   };
 }
 
@@ -42,7 +44,24 @@ function report(suppression: Suppression, source: Source, ruleIds: readonly stri
   const message = ruleIds.includes(rule)
     ? `There is no ${rule} at line ${coversLine + 1} for this comment to allow.`
     : `There is no rule "${rule}": this comment allows nothing.`;
-  return { message, place, fixes: [removal(suppression, source)] };
+  const meant = ruleIds.includes(rule) ? null : closestName(rule, ruleIds);
+  if (meant === null) return { message, place, fixes: [removal(suppression, source)] };
+  return {
+    message: `${message} Perhaps ${meant} is meant.`,
+    place,
+    fixes: [respelling(suppression, meant, source), removal(suppression, source)],
+  };
+}
+
+function respelling({ rule, place }: Suppression, meant: string, source: Source): Fix {
+  const text = source.text.line(place.line);
+  const start = text.toLowerCase().indexOf(rule, place.start);
+  const end = start + rule.length;
+  return {
+    title: `Write "${meant}"`,
+    edits: [replaced(place.line, { start, end }, meant)],
+    changesMotion: false,
+  };
 }
 
 function removal({ place }: Suppression, source: Source): Fix {

@@ -8,20 +8,30 @@ export type Directive =
   | { readonly kind: 'unknown'; readonly written: string; readonly problem: DirectiveProblem };
 
 /** Why a comment that begins with our name asks for nothing. */
-export type DirectiveProblem = 'no-colon' | 'nothing-asked' | 'unknown-word' | 'no-rule' | 'unknown-dialect';
+export type DirectiveProblem =
+  | 'no-colon'
+  | 'nothing-asked'
+  | 'unknown-word'
+  | 'no-rule'
+  | 'unknown-dialect'
+  /** It begins much as our name does, and goes on with a word of ours. */
+  | 'other-name';
 
 /** Quick test for a text that may hold a directive. */
-export const mayHoldDirective = /probewright/i;
+export const mayHoldDirective = /probewright|prob.*(?:allow|dialect)/i;
 
 /**
  * The directive in a comment's text; null where the comment is not ours. One that begins with our name and a word of ours
- * but lacks the colon is ours, and wrong.
+ * but lacks the colon is ours, and wrong; so, most likely, is one that begins much as our name does.
  */
 export function readDirective(comment: string): Directive | null {
   const colon = /^\s*probewright\s*:\s*(.*?)\s*$/i.exec(comment);
   if (colon === null) {
     const bare = /^\s*probewright\s+((?:allow|dialect)\b.*?)\s*$/i.exec(comment)?.[1];
-    return bare === undefined ? null : { kind: 'unknown', written: bare, problem: 'no-colon' };
+    if (bare !== undefined) return { kind: 'unknown', written: bare, problem: 'no-colon' };
+    return otherName.test(comment)
+      ? { kind: 'unknown', written: comment.trim(), problem: 'other-name' }
+      : null;
   }
   const written = colon[1] ?? '';
   const allow = /^allow\s+([a-z][a-z0-9-]*[a-z0-9])(?:\s+[-–—:]|[–—:])?\s*(.*)$/i.exec(written);
@@ -30,6 +40,10 @@ export function readDirective(comment: string): Directive | null {
   if (name !== undefined && isDialectName(name)) return { kind: 'dialect', dialect: name };
   return { kind: 'unknown', written, problem: problemOf(written) };
 }
+
+/** One word of about the length of our name, or two with a colon behind them: prose seldom goes on so. */
+const otherName =
+  /^\s*(?!probewright\b)(?:prob[a-z]{4,9}\s*:?|prob[a-z]{0,2}[- ][a-z]{4,7}\s*:)\s*(?:allow|dialect)\b/i;
 
 function problemOf(written: string): DirectiveProblem {
   if (written === '') return 'nothing-asked';

@@ -63,6 +63,20 @@ test('what a called file does with a touch of the caller shows at the call', () 
   expect(kept.elsewhere.datums.map(({ file, line }) => [file, line])).toEqual([['file:///keep', 2]]);
 });
 
+test('what comes next after a touch of a called file is kept where that file can not see it', () => {
+  const down = 'o<down> sub\nG38.2 Z-#1 F50\no<down> endsub';
+  const next = (after: string) => {
+    const analysis = analysedWith(`G21 G90 G94\nG0 X0 Y0 Z5\no<down> call [9]\n${after}\nM2`, { down });
+    expect(analysis.departures).toEqual([]);
+    return analysis.elsewhere.departures.map(({ touch, place, kind }) => [
+      ...[touch.file, touch.line, touch.calls, place.line, kind],
+    ]);
+  };
+  expect(next('G0 X9')).toEqual([['file:///down', 1, [2], 3, 'sideways']]);
+  expect(next('G0 Z5')).toEqual([['file:///down', 1, [2], 3, 'retract']]);
+  expect(next('(nothing)')).toEqual([['file:///down', 1, [2], 4, 'program-end']]);
+});
+
 test('a subroutine of the file itself goes first, and one of a called file finds its neighbours', () => {
   const own = 'o<edge> sub\n#<_value>=7\no<edge> endsub [3]\nG90\no<edge> call\nG1 X1';
   expect(analysedWith(own, { edge }).stateAt(5)?.parameter('#<_value>')).toBe(3);

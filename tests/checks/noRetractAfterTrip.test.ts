@@ -209,6 +209,43 @@ M30
 N90 #3000=1(NO CONTACT)
 `,
     ],
+    [
+      'the touch in a called file, dragged by the caller',
+      'rs274ngc',
+      `G21 G90 G94
+G0 X0 Y0 Z5
+o<down> call [20] ;! no-retract-after-trip
+G0 X30
+M2
+`,
+      { down: 'o<down> sub\nG38.2 Z-#1 F40\no<down> endsub\n' },
+    ],
+    [
+      'two called files, the second drags what the first touched',
+      'rs274ngc',
+      `G21 G90 G94
+G0 X0 Y0 Z5
+o<down> call ;! no-retract-after-trip
+o<away> call
+M2
+`,
+      { down: 'o<down> sub\nG38.2 Z-9 F40\no<down> endsub\n', away: 'o<away> sub\nG0 Y50\no<away> endsub\n' },
+    ],
+    [
+      'a called macro, on one branch of the caller',
+      'macro',
+      `O1
+G21 G90 G94
+G0 Z5.
+G65 P9810 Z-10. ;! no-retract-after-trip
+IF[#5063LT-9.9]GOTO90
+IF[#100EQ1]GOTO10
+G0 Z5.
+N10 M30
+N90 #3000=1(NO CONTACT)
+`,
+      { 9810: 'O9810\nG31 Z#26 F40.\nM99\n' },
+    ],
   ],
   [
     [
@@ -397,6 +434,32 @@ N10 G#120 Z-10. F40.
 G0 X20.
 M30
 `,
+    ],
+    [
+      'the touch in a called file, the retract in the caller',
+      'rs274ngc',
+      'G21 G90 G94\nG0 X0 Y0 Z5\no<down> call [20]\nG0 Z5\nG0 X30\nM2\n',
+      { down: 'o<down> sub\nG38.2 Z-#1 F40\no<down> endsub\n' },
+    ],
+    [
+      'what the called file does wrong itself is for that file to tell',
+      'rs274ngc',
+      'G21 G90 G94\nG0 X0 Y0 Z5\no<down> call\nG0 Z5\nM2\n',
+      { down: 'o<down> sub\nG38.2 Z-9 F40\nG0 Y50\nG0 Z5\no<down> endsub\n' },
+    ],
+    [
+      'a called file that goes on in a subroutine of its own',
+      'rs274ngc',
+      'G21 G90 G94\nG0 X0 Y0 Z5\no<both> call\nG0 Z5\nM2\n',
+      {
+        both: 'o<down> sub\nG38.2 Z-9 F40\no<down> endsub\no<away> sub\nG0 Y50\nG0 Z5\no<away> endsub\no<both> sub\no<down> call\no<away> call\no<both> endsub\n',
+      },
+    ],
+    [
+      'a called macro whose caller returns to nobody',
+      'macro',
+      'O2\nG65 P9810 Z-10.\nM99\n',
+      { 9810: 'O9810\nG31 Z#26 F40.\nM99\n' },
     ],
   ],
 );

@@ -93,7 +93,34 @@ testRule(
     [
       'no such rule',
       'rs274ngc',
-      `G21 G90 G94\n(probewright: allow repeated-words ${because}) ;! unused-suppression\nM2\n`,
+      `G21 G90 G94\n(probewright: allow repeated-words ${because}) ;! unused-suppression\nG0 X1 X2 ;! repeated-word\nM2\n`,
+    ],
+    [
+      'a word of ours misspelt',
+      'rs274ngc',
+      `G21 G90 G94\nG0 X1 X2 (probewright: alow repeated-word ${because}) ;! repeated-word unused-suppression\nM2\n`,
+    ],
+    [
+      'our name misspelt',
+      'rs274ngc',
+      `G21 G90 G94\n(probewrite: allow repeated-word ${because}) ;! unused-suppression\nG0 X1 X2 ;! repeated-word\nM2\n`,
+    ],
+    [
+      'our name in two words',
+      'macro',
+      `G21 G90 G94\n(Probe Wright: allow modal-conflict ${because}) ;! unused-suppression\nG90 G91 X5. ;! modal-conflict\nM30\n`,
+    ],
+    [
+      'no colon, and the rule misspelt',
+      'macro',
+      `G21 G90 G94\n(probewright allow modal-conflicts ${because}) ;! unused-suppression\nG90 G91 X5. ;! modal-conflict\nM30\n`,
+    ],
+    ['nothing behind the colon', 'rs274ngc', 'G21 G90 G94\n(probewright:) ;! unused-suppression\nM2\n'],
+    ['no rule', 'rs274ngc', 'G21 G90 G94\n(probewright: allow - why) ;! unused-suppression\nM2\n'],
+    [
+      'a dialect misspelt',
+      'rs274ngc',
+      '(probewright: dialect rs274-ngc) ;! unused-suppression\nG21 G90 G94\nM2\n',
     ],
     [
       'on the last line',
@@ -139,12 +166,44 @@ testRule(
       '{ "rules": { "repeated-word": "off" } }',
     ],
     [
+      'prose about probing',
+      'rs274ngc',
+      'G21 G90 G94\n(probe routine: allow 5 mm of travel)\n(probing allows for this)\n(we allow it)\nM2\n',
+    ],
+    [
+      'the name of who wrote it',
+      'rs274ngc',
+      'G21 G90 G94\n(bore, written by Probewright. allow for time)\nM2\n',
+    ],
+    [
       'the end of a block',
       'macro',
       `G21 G90 G94\nG90 G91 X5. (probewright: allow modal-conflict ${because})\nM30\n`,
     ],
   ],
 );
+
+describe('misspelt comments', () => {
+  const said = (comment: string) => {
+    const [finding] = checkText(`G21 G90 G94\n${comment}\nM2\n`, { dialect: 'rs274ngc' }).findings;
+    return [finding?.message, ...(finding?.fixes.map(({ title }) => title) ?? [])].join(' | ');
+  };
+  it('are told with the closest right spelling, as far as there is one', () => {
+    expect(said('(probewright: alow repeated-wrd - a, b)')).toBe(
+      '"alow" is neither "allow" nor "dialect", so this comment does nothing. Perhaps it should be: probewright: allow repeated-word - a, b | Write "probewright: allow repeated-word - a, b"',
+    );
+    expect(said('; probwright: allow syntax')).toBe(
+      '"probwright" is not "probewright", so this comment does nothing. Perhaps it should be: probewright: allow syntax',
+    );
+    expect(said('(probewright: please look away)')).toBe(
+      '"please" is neither "allow" nor "dialect", so this comment does nothing.',
+    );
+    expect(said('(probewright: dialect macros)')).toContain('Write "probewright: dialect macro"');
+    expect(said('(probewright: allow repeated-words - x)')).toContain(
+      'Perhaps repeated-word is meant. | Write "repeated-word" | Remove the comment',
+    );
+  });
+});
 
 describe('suppressions', () => {
   it('are counted', () => {
