@@ -16,6 +16,8 @@ export interface TouchTerm {
   readonly speed: number | null;
   readonly motion: TouchMotion;
   readonly from: 'latched' | 'stopped';
+  /** How far the spindle stands from where the probe was calibrated, counter-clockwise seen from +Z, degrees; absent: not at all. */
+  readonly turn?: number;
 }
 
 /** q = Σ c_i·m_i + c_D·D + const. */

@@ -7,7 +7,7 @@ export interface ReadTouch {
   readonly coefficient: number;
   /** n_i on the axis read: 0 where the touch did not move that axis; 0 too where it is unknown (see `kind`). */
   readonly along: number;
-  /** θ of the approach, degrees; meaningless where it has no lateral part. */
+  /** θ of the approach as the probe hangs (less the spindle's turn), degrees; meaningless where it has no lateral part. */
   readonly angle: number;
   readonly speed: number | null;
   readonly motion: TouchMotion;
@@ -34,7 +34,7 @@ function readTouch(term: TouchTerm): ReadTouch {
   if (index < 0) return { ...common, kind: 'rotary', along: 0, angle: 0 };
   if (direction === null) return { ...common, kind: 'unknown', along: term.sign ?? 0, angle: 0 };
   const along = wholeSign(term.sign ?? direction[index] ?? 0);
-  const angle = (Math.atan2(direction[1], direction[0]) * 180) / Math.PI;
+  const angle = (Math.atan2(direction[1], direction[0]) * 180) / Math.PI - (term.turn ?? 0);
   return { ...common, kind: kindOf(direction), along, angle };
 }
 

@@ -1,4 +1,4 @@
-import { absolute, type Expression, half, minus, plus } from './expression.ts';
+import { type Expression, half, minus, plus } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { diameterOf, type RoundFeature } from './roundFeature.ts';
 import type { Plan } from './routine.ts';
@@ -8,7 +8,7 @@ export interface Middle {
   readonly y: Expression;
 }
 
-interface Chord {
+export interface Chord {
   readonly middle: Expression;
   readonly width: Expression;
 }
@@ -17,8 +17,12 @@ interface Chord {
  * Centre and diameters from chords along X, Y and X again, each through the middle of the one before (NISTIR 6556,
  * Table 6, finds a hole like this).
  */
-export function measureByChords(plan: Plan, motion: Motion, feature: RoundFeature): Middle {
-  const again = plan.choice('passes') === 'two';
+export function measureByChords(
+  plan: Plan,
+  motion: Motion,
+  feature: RoundFeature,
+  again: boolean,
+): Middle & { readonly alongX: Expression; readonly alongY: Expression } {
   motion.note('Along X: a chord beside the centre has its middle at the centre in X all the same.');
   let x = chord(plan, motion, feature, 'x', start.x, again ? 'roughX' : 'centreX');
   motion.note('Along Y, through that middle.');
@@ -31,14 +35,11 @@ export function measureByChords(plan: Plan, motion: Motion, feature: RoundFeatur
   const tip = motion.tip();
   const alongX = motion.set('diameterX', diameterOf(feature.ball, x.width, tip), 'result');
   const alongY = motion.set('diameterY', diameterOf(feature.ball, y.width, tip), 'result');
-  if (again) {
-    motion.set('meanDiameter', half(plus(alongX, alongY)), 'result');
-    motion.set('roundness', half(absolute(minus(alongX, alongY))), 'result');
-  }
-  return { x: x.middle, y: y.middle };
+  return { x: x.middle, y: y.middle, alongX, alongY };
 }
 
-function chord(
+/** The middle of a chord along an axis, at which the tip stands afterwards. */
+export function chord(
   plan: Plan,
   motion: Motion,
   { touchWall }: RoundFeature,

@@ -7,7 +7,7 @@ import { diameterOf, type RoundFeature } from './roundFeature.ts';
 import type { Plan } from './routine.ts';
 
 /** A touch on its ray: how far from where the rays begin the ball's centre got. */
-interface Reach {
+export interface Reach {
   readonly ray: Ray;
   readonly way: Expression;
 }
@@ -36,12 +36,18 @@ export function measureByEvenTouches(plan: Plan, motion: Motion, feature: RoundF
 }
 
 /** All touches, each on its ray; the tip ends where the rays begin. */
-function touchAround(plan: Plan, motion: Motion, feature: RoundFeature, base: Middle): readonly Reach[] {
+export function touchAround(
+  plan: Plan,
+  motion: Motion,
+  feature: RoundFeature,
+  base: Middle,
+  name = 'way',
+): readonly Reach[] {
   const count = plan.amount('touches');
   const reaches = Array.from({ length: count }, (_, i): Reach => {
     const ray = { base, degrees: plan.amount('firstAngle') + (360 / count) * i };
     const wall = { along: ray, middle: length(0), side: 1, width: plan.input('diameter') } as const;
-    return { ray, way: feature.touchWall({ ...wall, into: `way${i + 1}` }) };
+    return { ray, way: feature.touchWall({ ...wall, into: `${name}${i + 1}` }) };
   });
   const last = reaches.at(-1);
   if (feature.ball === 'outside' && last !== undefined) motion.guard(last.ray, length(0));
@@ -105,6 +111,6 @@ function sizeOf(motion: Motion, feature: RoundFeature, reaches: readonly Reach[]
   motion.set('roundness', minus(largestOf(motion, radii), smallestOf(motion, radii)), 'result');
 }
 
-function shareOf(ray: Ray, axis: 'x' | 'y'): number {
+export function shareOf(ray: Ray, axis: 'x' | 'y'): number {
   return sharesOf(ray).find((each) => each.axis === axis)?.share ?? 0;
 }

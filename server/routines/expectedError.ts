@@ -16,7 +16,7 @@ export interface ExpectedResult {
   readonly kind: Result['kind'];
   /** Touch terms, coefficients and diameter of `error-model.md` section 4; for angles the unit of q is the degree. */
   readonly value: DerivedValue;
-  /** mm; null for angles and forms, whose errors the model does not state. */
+  /** mm; null for angles, forms and properties of the probe, whose errors the model does not state. */
   readonly error: ErrorBudget | null;
 }
 
@@ -46,8 +46,11 @@ export function expectedErrors(
   return { results };
 }
 
+/** A touch, and how far the spindle was turned. */
+type Taken = Measure & { readonly turn: number };
+
 interface Followed {
-  readonly touches: readonly Measure[];
+  readonly touches: readonly Taken[];
   readonly variables: ReadonlyMap<string, Derivative>;
 }
 
@@ -57,15 +60,17 @@ function follow(routine: Routine, plan: Plan, values: Values): Followed {
   routine.motion(plan, motion);
   const variables = inputVariables(values);
   const around = { variables, tipDiameter: plan.probe.tipDiameter };
-  const touches: Measure[] = [];
+  const touches: Taken[] = [];
+  let turn = 0;
   const evaluate = (expression: Expression) => derive(expression, around);
   for (const step of motion.steps) {
+    if (step.kind === 'orient') turn = step.degrees;
     if (step.kind === 'set') variables.set(step.name, evaluate(step.value));
     if (step.kind === 'search') variables.set(step.into, constant(evaluate(step.expected).value));
     if (step.kind === 'measure') {
       const by = new Map([[touchKey(touches.length), 1]]);
       variables.set(step.into, fromBase(step, { value: evaluate(step.expected).value, by }, evaluate));
-      touches.push(step);
+      touches.push({ ...step, turn });
     }
   }
   return { touches, variables };
@@ -93,7 +98,7 @@ function touchKey(index: number): string {
 function expectedResult(
   { name, title, kind }: Result,
   derivative: Derivative,
-  touches: readonly Measure[],
+  touches: readonly Taken[],
   plan: Plan,
 ): ExpectedResult {
   const terms = touches.flatMap((touch, index) => {
@@ -113,11 +118,11 @@ function expectedResult(
     title,
     kind,
     value,
-    error: kind === 'angle' || kind === 'form' ? null : derivedError(plan.probe, value),
+    error: kind === 'coordinate' || kind === 'size' ? derivedError(plan.probe, value) : null,
   };
 }
 
-function termOf({ along, sign }: Measure, coefficient: number, plan: Plan): TouchTerm {
+function termOf({ along, sign, turn }: Taken, coefficient: number, plan: Plan): TouchTerm {
   const [x, y, z] = directionOf(along);
   return {
     coefficient,
@@ -127,5 +132,6 @@ function termOf({ along, sign }: Measure, coefficient: number, plan: Plan): Touc
     speed: plan.pace.measuring / 60,
     motion: 'towards',
     from: 'latched',
+    turn,
   };
 }

@@ -3,7 +3,9 @@ import { MacroFailures, type MacroLabels } from './macroFailures.ts';
 import { comment, pointed, remarked } from './macroNotation.ts';
 import { macroOffsetKept, macroOriginWrite } from './macroOrigin.ts';
 import { MacroText } from './macroText.ts';
-import type { Step } from './motion.ts';
+import type { Step, ToolLength } from './motion.ts';
+import { logLines } from './touchLog.ts';
+import { indexLines, orientLines } from './turning.ts';
 import { argumentsOf, argumentValue, calledConditions, type Failing, type Writing } from './writing.ts';
 
 /** Modes that a routine changes and puts back: motion, plane, distance, feed mode, units. */
@@ -85,6 +87,19 @@ export class MacroBody {
         return [text.plain(step.targets, this.pace.guarded)];
       case 'write':
         return macroOriginWrite(step.datums, this.writing.plan.workOffset, text);
+      case 'judge':
+        return [
+          this.failures.goingOn(step.short),
+          this.failures.failIf({ along: 'z' }, `${text.open(step.left)} GT ${text.open(step.right)}`),
+        ];
+      case 'orient':
+        return orientLines(step, this.writing.plan, 'macro', { comment, number: pointed });
+      case 'index':
+        return indexLines(step, { comment, number: pointed });
+      case 'log':
+        return logLines(step, 'macro', this.writing.plan.units, this.name);
+      case 'tool-length':
+        return this.toolLength(step);
     }
   }
 
@@ -120,6 +135,14 @@ export class MacroBody {
         ];
       }
     }
+  }
+
+  private toolLength({ tool, by }: ToolLength): string[] {
+    return [
+      ...comment('The touch succeeded: the length in force and the correction go to the offset table.'),
+      `G10 L10 P${tool} R[#5083+${this.text.value(by)}]`,
+      remarked(`G43 H${tool}`, 'and in force'),
+    ];
   }
 
   private restoring(): string[] {

@@ -22,7 +22,12 @@ export type Step =
   | Measure
   /** A plain move over ground that was travelled or touched before. */
   | { readonly kind: 'back'; readonly targets: readonly Target[] }
-  | { readonly kind: 'write'; readonly datums: readonly DatumWrite[] };
+  | { readonly kind: 'write'; readonly datums: readonly DatumWrite[] }
+  | Judge
+  | Orient
+  | Index
+  | LogTouch
+  | ToolLength;
 
 /** The quick first touch: from `from` until contact, at most to `end`; its result goes to `into`. */
 export interface Search {
@@ -47,6 +52,52 @@ export interface Measure {
   readonly into: string;
   readonly retreat: Retreat;
 }
+
+/** Stops the program with a message where `left` is greater than `right`; the tip stands at the level, free of all. */
+export interface Judge {
+  readonly kind: 'judge';
+  readonly left: Expression;
+  readonly right: Expression;
+  /** What is wrong, in a clause. */
+  readonly long: string;
+  /** In a few words, for a small screen. */
+  readonly short: string;
+}
+
+/** The spindle turns: degrees from where it hangs as it was calibrated, counter-clockwise seen from above. */
+export interface Orient {
+  readonly kind: 'orient';
+  readonly degrees: number;
+}
+
+/** The rotary axis turns to this angle, work coordinates, degrees. */
+export interface Index {
+  readonly kind: 'index';
+  readonly axis: 'a' | 'b' | 'c';
+  readonly degrees: number;
+}
+
+/** Writes down touches for `calibrate`: the header, a row of what the variables hold, or nothing more. */
+export interface LogTouch {
+  readonly kind: 'log';
+  readonly part: 'open' | 'row' | 'close';
+}
+
+/** The tool's length in the table becomes the one in force and `by` more. */
+export interface ToolLength {
+  readonly kind: 'tool-length';
+  readonly tool: number;
+  readonly by: Expression;
+}
+
+/** Columns of a row of touches and the variables that hold them. */
+export const logColumns = {
+  direction: 'logDirection',
+  x: 'logX',
+  y: 'logY',
+  feed: 'logFeed',
+  spindle: 'logSpindle',
+} as const;
 
 /** The axis stands at `at`; the feature was measured at `measured` and gets the coordinate `becomes`. */
 export interface DatumWrite {
@@ -169,6 +220,32 @@ export class Motion {
       kind: 'write',
       datums: datums.map((datum) => ({ ...datum, at: this.at[datum.axis] })),
     });
+  }
+
+  judge(left: Expression, right: Expression, words: Pick<Judge, 'long' | 'short'>): void {
+    this.steps.push({ kind: 'judge', left, right, ...words });
+  }
+
+  orient(degrees: number): void {
+    this.steps.push({ kind: 'orient', degrees });
+  }
+
+  index(axis: Index['axis'], degrees: number): void {
+    this.steps.push({ kind: 'index', axis, degrees });
+  }
+
+  toolLength(tool: number, by: Expression): void {
+    this.steps.push({ kind: 'tool-length', tool, by });
+  }
+
+  log(rows: readonly Readonly<Record<keyof typeof logColumns, Expression>>[]): void {
+    this.steps.push({ kind: 'log', part: 'open' });
+    for (const row of rows) {
+      for (const column of ['direction', 'x', 'y', 'feed', 'spindle'] as const)
+        this.set(logColumns[column], row[column]);
+      this.steps.push({ kind: 'log', part: 'row' });
+    }
+    this.steps.push({ kind: 'log', part: 'close' });
   }
 
   /** Coordinate along the line of the place where the tip stands. */

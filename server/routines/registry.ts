@@ -1,10 +1,16 @@
 import type { DialectName } from '../syntax/dialect.ts';
 import { bore } from './bore.ts';
 import { boss } from './boss.ts';
+import { calibrationCheck } from './calibrationCheck.ts';
+import { lengthReference } from './lengthReference.ts';
 import { outsideCorner } from './outsideCorner.ts';
+import { reversalCentre } from './reversalCentre.ts';
+import { ringCalibration } from './ringCalibration.ts';
+import { rotaryCentre } from './rotaryCentre.ts';
 import type { Routine } from './routine.ts';
 import { slot } from './slot.ts';
 import { surface } from './surface.ts';
+import { tipRunout } from './tipRunout.ts';
 import { web } from './web.ts';
 import type { Form } from './writing.ts';
 
@@ -13,7 +19,20 @@ export { documentation } from './documentation.ts';
 export { expectedErrors } from './expectedError.ts';
 export { writeRoutine } from './writeRoutine.ts';
 
-export const routines: readonly Routine[] = [surface, bore, boss, slot, web, outsideCorner];
+export const routines: readonly Routine[] = [
+  surface,
+  bore,
+  boss,
+  slot,
+  web,
+  outsideCorner,
+  ringCalibration,
+  calibrationCheck,
+  lengthReference,
+  tipRunout,
+  reversalCentre,
+  rotaryCentre,
+];
 
 export function routineNamed(name: string): Routine | null {
   return routines.find((routine) => routine.name === name) ?? null;

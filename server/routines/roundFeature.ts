@@ -1,6 +1,6 @@
-import { measureByChords } from './chords.ts';
+import { type Middle, measureByChords } from './chords.ts';
 import { measureByEvenTouches } from './evenTouches.ts';
-import { type Expression, minus, plus } from './expression.ts';
+import { absolute, type Expression, half, minus, plus } from './expression.ts';
 import type { Motion } from './motion.ts';
 import { type NominalPart, placeAlong } from './nominalPart.ts';
 import type { Facts, Input, Plan, Result } from './routine.ts';
@@ -94,7 +94,9 @@ export interface RoundFeature {
 
 /** Centre, diameters and roundness; the tip ends over or in the centre. */
 export function measureRound(plan: Plan, motion: Motion, feature: RoundFeature): void {
-  const found = (isByChords(plan) ? measureByChords : measureByEvenTouches)(plan, motion, feature);
+  const found = isByChords(plan)
+    ? measureAlongAxes(plan, motion, feature)
+    : measureByEvenTouches(plan, motion, feature);
   if (feature.ball === 'inside') {
     motion.note('Up, in the middle.');
     motion.rise();
@@ -103,6 +105,16 @@ export function measureRound(plan: Plan, motion: Motion, feature: RoundFeature):
     { axis: 'x', measured: found.x, becomes: plan.input('becomesX') },
     { axis: 'y', measured: found.y, becomes: plan.input('becomesY') },
   ]);
+}
+
+function measureAlongAxes(plan: Plan, motion: Motion, feature: RoundFeature): Middle {
+  const again = plan.choice('passes') === 'two';
+  const { alongX, alongY, ...centre } = measureByChords(plan, motion, feature, again);
+  if (again) {
+    motion.set('meanDiameter', half(plus(alongX, alongY)), 'result');
+    motion.set('roundness', half(absolute(minus(alongX, alongY))), 'result');
+  }
+  return centre;
 }
 
 /** The way of the ball's centre as a diameter of the wall. */

@@ -40,8 +40,8 @@ export interface Choice {
 export interface Result {
   readonly name: string;
   readonly title: string;
-  /** A form is how much something differs from what it should look like; its error is not stated. */
-  readonly kind: 'coordinate' | 'size' | 'angle' | 'form';
+  /** A form is how much something differs from what it should look like, a probe's property what `calibrate` judges: their errors are not stated. */
+  readonly kind: 'coordinate' | 'size' | 'angle' | 'form' | 'probe';
 }
 
 /** `left` must be at least `right`: refused when the routine is written, and looked at by a subroutine when it is called. */

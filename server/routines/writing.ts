@@ -131,6 +131,14 @@ function namesIn(step: Step): string[] {
       return step.targets.flatMap(({ to }) => variablesOf(to));
     case 'write':
       return step.datums.flatMap(({ at, measured, becomes }) => [at, measured, becomes].flatMap(variablesOf));
+    case 'judge':
+      return [...variablesOf(step.left), ...variablesOf(step.right)];
+    case 'tool-length':
+      return variablesOf(step.by);
+    case 'orient':
+    case 'index':
+    case 'log':
+      return [];
   }
 }
 

@@ -28,7 +28,25 @@ export const disturbances: Readonly<Record<string, (plan: Plan, off: Off) => Par
     const degrees = Math.min(2, (Math.atan(most / reach) * 180) / Math.PI);
     return { move: [off(most), off(most), 0], degrees: plan.choice('touches') === 'two' ? off(degrees) : 0 };
   },
+  'ring-calibration': (plan, off) => ({ ...aroundOff(plan, off), larger: {} }),
+  'calibration-check': (plan, off) => ({ ...aroundOff(plan, off), larger: {} }),
+  'reversal-centre': (plan, off) => aroundOff(plan, off),
+  'rotary-centre': (plan, off) => aroundOff(plan, off),
+  'tip-runout': (plan, off) => {
+    const most = 0.55 * plan.amount('margin');
+    return { move: [off(most), off(most), 0] };
+  },
+  'length-reference': (plan, off) => ({ move: [0, 0, off(0.55 * plan.amount('margin'))] }),
 };
+
+/** Of a round feature that is touched from inside or from outside. */
+function aroundOff(plan: Plan, off: Off): Partial<Disturbance> {
+  const isInside = ['ring', 'bore'].some((what) =>
+    ['feature', 'reference'].some((name) => plan.choice(name) === what),
+  );
+  const most = isInside ? 0.5 * inside(plan, 'diameter') : 0.4 * outside(plan, 'diameter');
+  return roundOff(most, off, 0.05);
+}
 
 function roundOff(most: number, off: Off, share: number): Partial<Disturbance> {
   return { move: [off(most), off(most), 0], larger: { diameter: off(share * most) } };

@@ -13,7 +13,14 @@ export interface Outcome {
   readonly parameters: ReadonlyMap<string, number>;
   readonly modes: Readonly<Record<string, string>>;
   readonly feed: number;
+  /** mm, by the tool's number. */
+  readonly toolLengths: ReadonlyMap<number, number>;
+  /** What was logged or printed. */
+  readonly printed: readonly string[];
 }
+
+/** The length in force before, mm. */
+export const lengthAtStart = 120;
 
 /** Other than a routine wants, so that what it does not put back shows. */
 export const modesAtStart: Readonly<Record<string, string>> = {
@@ -65,6 +72,8 @@ class Runner {
   private feed = feedAtStart;
   private saved: { modes: Record<string, string>; feed: number } | null = null;
   private readonly written = new Map<number, Record<string, number>>();
+  private readonly toolLengths = new Map<number, number>();
+  private readonly printed: string[] = [];
   private message: string | null = null;
   private line = 0;
 
@@ -97,22 +106,50 @@ class Runner {
 
   private outcome(ended: Outcome['ended']): Outcome {
     const parameters = new Map([...this.globals, ...this.locals]);
-    const { written, modes, feed, message } = this;
-    return { ended, message, written, parameters, modes, feed };
+    const { written, modes, feed, message, toolLengths, printed } = this;
+    return { ended, message, written, parameters, modes, feed, toolLengths, printed };
   }
 
   private block(block: Block): Outcome['ended'] | null {
     for (const item of block.items) {
       if (item.kind === 'comment' && /^MSG,/.test(item.text)) this.message = item.text.slice(4).trim();
+      if (item.kind === 'comment') this.log(item.text);
+      if (item.kind === 'output') this.print(block.text);
       if (item.kind === 'flow') return this.flow(item, block);
     }
     for (const item of block.items) {
       if (item.kind !== 'setting') continue;
       const name = this.nameOf(item.target);
       if (name === '3000') return this.alarm(block);
+      if (name === '3006') this.turnByHand(block.text);
       this.set(name, this.evaluate(item.value));
     }
     return this.words(block.items.filter((item): item is Word => item.kind === 'word'));
+  }
+
+  /** What the operator is asked for. */
+  private turnByHand(text: string): void {
+    const angle = /spindle to (\d+) deg/i.exec(text)?.[1];
+    if (angle === undefined) throw new Error(`a stop that asks for nothing: ${text}`);
+    this.machine.spindle = Number(angle);
+  }
+
+  private log(text: string): void {
+    const logged = /^LOG,(.*)/.exec(text)?.[1];
+    if (logged === undefined) return;
+    this.printed.push(logged.replace(/#<(\w+)>/g, (_, name) => this.read(name).toFixed(6)));
+  }
+
+  /** `DPRNT[#1[44]*X]`: a star is a blank, a number has so many digits before and behind the point. */
+  private print(text: string): void {
+    const printed = /^DPRNT\[(.*)\]$/.exec(text)?.[1];
+    if (printed === undefined) return;
+    const valued = printed.replace(/#(\d+)\[(\d)(\d)\]/g, (_, name, before, behind) =>
+      this.read(name)
+        .toFixed(Number(behind))
+        .padStart(Number(before) + Number(behind) + 2),
+    );
+    this.printed.push(valued.replace(/\*/g, ' '));
   }
 
   private alarm(block: Block): 'alarm' {
@@ -204,10 +241,16 @@ class Runner {
       this.feed = this.saved.feed;
     }
     if (codes.includes('M70')) this.saved = { modes: { ...this.modes }, feed: this.feed };
+    if (codes.includes('M0')) {
+      this.turnByHand(this.message ?? '');
+      this.message = null;
+    }
+    if (codes.includes('M19')) this.machine.spindle = values.get('R') ?? Number.NaN;
     if (codes.includes('M2') || codes.includes('M30')) return this.message === null ? 'end' : 'message';
     if (codes.includes('M99')) this.leave();
     if (codes.includes('G65')) this.callMacro(values);
     else if (codes.includes('G10')) this.setOrigin(values);
+    else if (values.has('C')) this.machine.table = values.get('C') ?? 0;
     else if (axes.some((letter) => values.has(letter))) return this.move(codes, values);
     return null;
   }
@@ -215,7 +258,24 @@ class Runner {
   private mode(code: string): void {
     const group = Object.entries(groups).find(([, members]) => members.includes(code))?.[0];
     if (group !== undefined) this.modes[group] = code;
-    else if (!['G40', 'M2', 'M5', 'M9', 'M30', 'M70', 'M72', 'M99', 'G10', 'G31', 'G65'].includes(code))
+    else if (
+      ![
+        'G40',
+        'M2',
+        'M5',
+        'M9',
+        'M30',
+        'M70',
+        'M72',
+        'M99',
+        'G10',
+        'G31',
+        'G65',
+        'M0',
+        'M19',
+        'G43',
+      ].includes(code)
+    )
       throw new Error(`unknown code ${code}`);
   }
 
@@ -234,6 +294,12 @@ class Runner {
   /** L2: the origin itself; L20: this place is to be called so. */
   private setOrigin(values: ReadonlyMap<string, number>): void {
     const p = values.get('P') ?? 0;
+    const length =
+      values.get('L') === 1 ? values.get('Z') : values.get('L') === 10 ? values.get('R') : undefined;
+    if (length !== undefined) {
+      this.toolLengths.set(p, length * this.unit());
+      return;
+    }
     const system = p === 0 ? this.system() : p;
     for (const [index, letter] of axes.entries()) {
       const value = values.get(letter);
@@ -306,6 +372,7 @@ class Runner {
     if (number >= 5221 && number <= 5323)
       return (this.origins.get(Math.floor((number - 5201) / 20))?.[(number - 5201) % 20] ?? 0) / this.unit();
     if (number === 4109) return this.feed;
+    if (number === 5083 || number === 5403) return lengthAtStart / this.unit();
     const kept = {
       4001: 'motion',
       4002: 'plane',

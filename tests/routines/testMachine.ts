@@ -11,6 +11,16 @@ export interface Faults {
   readonly deadFrom?: number;
 }
 
+/** What is not perfect, or turns. */
+export interface Nature {
+  /** Where the ball stands off the spindle's axis at angle 0, mm. */
+  readonly runout?: readonly [number, number];
+  /** Pre-travel more than the mean one, by the direction of the touch as the probe hangs, degrees. */
+  readonly lobes?: (degrees: number) => number;
+  /** Where the table turns about. */
+  readonly pivot?: readonly [number, number];
+}
+
 export interface Moved {
   readonly latched: Point;
   readonly tripped: boolean;
@@ -26,6 +36,9 @@ export class TestMachine {
   touches = 0;
   /** The deepest that the ball was ever pushed in, mm. */
   deepest = 0;
+  /** Degrees. */
+  spindle = 0;
+  table = 0;
   private signalOn = false;
 
   constructor(
@@ -35,13 +48,18 @@ export class TestMachine {
     private readonly preTravel: number,
     private readonly stopping: number,
     private readonly faults: Faults = {},
+    private readonly nature: Nature = {},
   ) {
     this.position = start;
   }
 
   /** Free way between the ball and the part; negative: pushed in. */
   gap([x, y, z]: Point): number {
-    return this.part(x, y, z + this.radius) - this.radius;
+    const { runout = [0, 0], pivot } = this.nature;
+    const [offX, offY] = turned(runout, this.spindle);
+    if (pivot === undefined) return this.part(x + offX, y + offY, z + this.radius) - this.radius;
+    const [partX, partY] = turned([x + offX - pivot[0], y + offY - pivot[1]], -this.table);
+    return this.part(partX + pivot[0], partY + pivot[1], z + this.radius) - this.radius;
   }
 
   /** A plain move must not touch, and one that begins in contact must lead out of it. */
@@ -65,7 +83,7 @@ export class TestMachine {
     const isAxial = from[2] !== to[2];
     const contact = this.contactAlong(from, to, way);
     const isDead = this.touches >= (this.faults.deadFrom ?? Number.POSITIVE_INFINITY);
-    const trip = contact === null || isDead ? null : contact + (isAxial ? 0 : this.preTravel);
+    const trip = contact === null || isDead ? null : contact + (isAxial ? 0 : this.preTravelTo(from, to));
     let latchedAt = trip !== null && trip <= way ? trip : null;
     if (this.faults.falseTrip === this.touches) latchedAt = (latchedAt ?? way) / 2;
     if (latchedAt === null) {
@@ -78,6 +96,11 @@ export class TestMachine {
     this.note(this.position);
     if (this.faults.stuckAfter === this.touches) this.signalOn = true;
     return { latched, tripped: true };
+  }
+
+  private preTravelTo([x, y]: Point, to: Point): number {
+    const degrees = (Math.atan2(to[1] - y, to[0] - x) * 180) / Math.PI;
+    return this.preTravel + (this.nature.lobes?.(degrees - this.spindle) ?? 0);
   }
 
   /** Sphere tracing: never steps further than the free way. */
@@ -94,6 +117,12 @@ export class TestMachine {
   private note(at: Point): void {
     this.deepest = Math.max(this.deepest, -this.gap(at));
   }
+}
+
+function turned([x, y]: readonly [number, number], degrees: number): [number, number] {
+  const angle = (degrees * Math.PI) / 180;
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return [x * cos - y * sin, x * sin + y * cos];
 }
 
 function between(a: Point, b: Point, share: number): Point {

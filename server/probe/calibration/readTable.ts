@@ -26,7 +26,7 @@ const mostProblems = 20;
 
 /**
  * Numbers of a CSV file with a header. Cells are parted by commas, or by semicolons or tabs where the header has those, and
- * then decimal commas are read too; `#` begins a comment; a cell may stand in double quotes. Any other text gives problems
+ * then decimal commas are read too; by blanks where the header has none of these, as controls print that know no comma; `#` begins a comment; a cell may stand in double quotes. Any other text gives problems
  * with their lines, never an exception.
  */
 export function readTable(text: string, columns: TableColumns): ReadTable {
@@ -42,7 +42,7 @@ export function readTable(text: string, columns: TableColumns): ReadTable {
   if (header === undefined)
     return whole(`empty. It needs a header, ${columns.required.join(',')}, and a line for each touch.`);
   if (body.length > mostRows) return whole(`too long: ${body.length} touches, at most ${mostRows}.`);
-  const separator = header.text.includes(';') ? ';' : header.text.includes('\t') ? '\t' : ',';
+  const separator = separatorIn(header.text);
   const names = cellsOf(header.text, separator).map((name) => name.toLowerCase());
   const faults = headerFaults(names, header.line, columns);
   if (faults.length > 0) return { problems: faults };
@@ -60,8 +60,12 @@ function whole(message: string): ReadTable {
   return { problems: [{ line: 0, message }] };
 }
 
+function separatorIn(header: string): string {
+  return [';', '\t', ',', ' '].find((separator) => header.includes(separator)) ?? ',';
+}
+
 function cellsOf(text: string, separator: string): string[] {
-  return text.split(separator).map((cell) =>
+  return text.split(separator === ' ' ? / +/ : separator).map((cell) =>
     cell
       .trim()
       .replace(/^"(.*)"$/, '$1')
