@@ -18,7 +18,12 @@ export const profiles: Readonly<Record<'builtIn' | 'calibrated' | 'inch' | 'coar
         harmonics: [{ order: 3, cosine: 0.0021, sine: -0.0008 }],
       },
     },
-    machine: { deceleration: 400, reactionTime: 0.004, travel: { x: 800, y: 500, z: 450 } },
+    machine: {
+      deceleration: 400,
+      reactionTime: 0.004,
+      travel: { x: 800, y: 500, z: 450 },
+      spindleOrientation: true,
+    },
     feeds: { positioning: 2000, search: 400, measuring: 50 },
     placementUncertainty: 2,
   }),
