@@ -22,6 +22,12 @@ const settings = [
   ['bore', 'becomesX=0.2', 'becomesY=-0.2'],
   ['boss', 'becomesX=100', 'becomesY=0.05'],
   ['outside-corner', 'becomesX=0.5', 'becomesY=-12'],
+  ['bore', 'touches=3'],
+  ['bore', 'touches=5', 'passes=one'],
+  ['boss', 'touches=6', 'firstAngle=20'],
+  ['reversal-centre', 'feature=boss', 'becomesX=3'],
+  ['rotary-centre', 'positions=3', 'becomesY=-2'],
+  ['rotary-centre', 'feature=boss'],
 ] as const;
 const dialects = ['rs274ngc', 'macro'] as const;
 const cases = settings.flatMap(([name, ...set]) =>
@@ -62,3 +68,18 @@ test.each([['direction=angle', 'angle=40'], ['direction=Y-'], ['direction=Z-']])
     expect(JSON.parse(out).undisturbed).toMatchObject({ outcome: 'wrong-datum' });
   },
 );
+
+test.each(
+  [
+    ['ring-calibration', 'reference=ring', 'touches=7'],
+    ['ring-calibration', 'reference=plug', 'spindle=both'],
+    ['calibration-check', 'reference=ring'],
+    ['calibration-check', 'reference=plug'],
+    ['length-reference', 'gauge=20'],
+    ['tip-runout', 'direction=Y-'],
+  ].flatMap(([name = '', ...set]) => dialects.map((dialect) => [name, dialect, ...set])),
+)('%s in %s, %s %s, which sets no datum: no fault does harm', async (name, dialect, ...set) => {
+  const argv = [name ?? '', '--dialect', dialect ?? '', '--set', ...set];
+  const { verdict, outcome, story } = await rehearsedAsBrought(argv);
+  expect({ verdict, outcome, story }).toMatchObject({ verdict: 'pass', outcome: 'completed' });
+});
