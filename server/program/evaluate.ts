@@ -87,7 +87,7 @@ export function operate(
   b: Value,
   scope: Scope,
   span: Span,
-  written: Pick<BinaryExpression, 'left' | 'right'> | null = null,
+  written: Partial<Pick<BinaryExpression, 'left' | 'right'>> | null = null,
 ): Value {
   if (isEmpty(a) || isEmpty(b)) return operateOnEmpty(operator, a, b, scope, span);
   if (typeof a === 'number' && typeof b === 'number') {

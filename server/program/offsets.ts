@@ -139,7 +139,9 @@ function turnOffset(read: ReadBlock, system: string, scope: Scope): void {
  */
 function originFor(axis: number, { value, word }: { value: Value; word: Word }, scope: Scope): Value {
   const position = scope.state.position[axis] ?? 0;
-  return axis === 2 ? subtract(position, value) : operate('-', position, value, scope, word);
+  return axis === 2
+    ? subtract(position, value)
+    : operate('-', position, value, scope, word, { right: word.value });
 }
 
 /** Under G91 the macro family adds G10's value to the offset; rs274ngc does not look at the distance mode. */

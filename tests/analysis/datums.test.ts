@@ -79,7 +79,19 @@ M2`);
     expect(set('G38.2 X10 F40\nG92 X-1.5')).toEqual(['G92.x = 1*p2x 0.5*D(nominal)']);
     expect(set('G38.2 X10 F40\nG92 X1.489')).toEqual(['G92.x = 1*p2x -0.5*D(effective)']);
     expect(set('G38.2 X10 F40\nG10 L20 P1 X-20')).toEqual(['G54.x = 1*p2x']);
+    expect(set('G38.2 X10 F40\nG10 L20 P1 X[0.25*2.978]')).toEqual(['G54.x = 1*p2x -0.25*D(effective)']);
+    expect(set('#1=2.978\nG38.2 X10 F40\nG92 X[-#1/2]')).toEqual(['G92.x = 1*p3x 0.5*D(effective)']);
+    expect(set('G38.2 X10 F40\nG10 L20 P1 X[2*-2.978]')).toEqual(['G54.x = 1*p2x 2*D(effective)']);
+    expect(set('G38.2 X10 F40\nG10 L20 P1 X[2*10]')).toEqual(['G54.x = 1*p2x']);
     expect(set('G38.2 Z-10 F40\nG10 L20 P1 Z1.5')).toEqual(['G54.z = 1*p2z']);
+  });
+
+  test('a product in the axis word of the macro family', () => {
+    const set = (words: string) =>
+      datumsOf(analysed(`G21 G91 G94\n${words}\nG0 X-3\nM30`, 'macro', calibrated));
+    expect(set('G31 X10 F40\nG92 X[0.25*2.978]')).toEqual(['G92.x = 1*p2x -0.25*D(effective)']);
+    expect(set('#101=2.978\nG31 X10 F40\nG92 X[#101*-0.25]')).toEqual(['G92.x = 1*p3x 0.25*D(effective)']);
+    expect(set('G31 X10 F40\nG92 X[2.978/2]')).toEqual(['G92.x = 1*p2x -0.5*D(effective)']);
   });
 
   test('G92, and an offset written as a parameter', () => {

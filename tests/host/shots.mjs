@@ -183,6 +183,20 @@ const shots = {
     await command('probewright.showProbe');
     await page.waitForTimeout(3000);
     await take('probe');
+    await page.mouse.move(640, 500);
+    await page.mouse.wheel(0, 700);
+    await take('probe-history');
+    await open('ring-check.csv');
+    await command('probewright.verifyCalibration');
+    await question.locator('.monaco-list-row', { hasText: 'ring' }).first().waitFor();
+    await page.keyboard.press('Enter');
+    for (const answer of ['50.001', '0.001']) {
+      await page.waitForTimeout(800);
+      await page.keyboard.type(answer);
+      await page.keyboard.press('Enter');
+    }
+    await page.waitForTimeout(3000);
+    await take('verification');
     await command('probewright.planCalibration');
     await question.locator('.monaco-list-row', { hasText: 'ring' }).first().waitFor();
     for (let step = 1; step <= 3; step++) {

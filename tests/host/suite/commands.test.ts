@@ -65,10 +65,11 @@ suite('commands', () => {
     try {
       await vscode.workspace.fs.delete(file);
       await vscode.commands.executeCommand('probewright.createProfile');
-      const text = vscode.window.activeTextEditor?.document.getText() ?? '';
+      const text = () => vscode.window.activeTextEditor?.document.getText() ?? '';
       assert.equal(vscode.window.activeTextEditor?.document.uri.toString(), file.toString());
-      assert.match(text, /\/\/ /);
-      assert.match(text, /"tipDiameter": 4/);
+      // One that was open before follows its file a moment later.
+      await eventually(() => /"tipDiameter": 4/.test(text()), text);
+      assert.match(text(), /\/\/ /);
       await new Promise((resolve) => setTimeout(resolve, 1000));
       assert.deepEqual(
         vscode.languages.getDiagnostics(file).map(({ message }) => message),

@@ -12,6 +12,15 @@ export function press(key: string): void {
   console.log(`keyboard presses ${key}`);
 }
 
+/** Answers one question after another, each once it has had time to come up; an empty answer takes what stands there. */
+export async function answerQuestions(answers: readonly string[]): Promise<void> {
+  for (const answer of answers) {
+    await new Promise((resolve) => setTimeout(resolve, 1500));
+    if (answer !== '') type(answer);
+    press('Enter');
+  }
+}
+
 /** Takes the first item, or the value that stands there, of one quick input after another until the command ends. */
 export async function acceptAll(running: Thenable<unknown>): Promise<void> {
   let ended = false;
