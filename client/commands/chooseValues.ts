@@ -62,13 +62,18 @@ async function review(
 }
 
 /** The first rows of the list: what is wrong with the values, or the error to expect with them. */
-function verdicts({ problems, expectedErrors, text }: GenerateRoutineResult): ReviewItem[] {
+function verdicts({ problems, expectedErrors, betterWays, text }: GenerateRoutineResult): ReviewItem[] {
   if (text === null)
     return problems.map(({ message }) => ({ label: '$(error) This cannot be written', detail: message }));
-  const errors = expectedErrors.map((error) => ({ label: error.title, description: error.text }));
+  const row = ({ title, text: description }: { title: string; text: string }) => ({
+    label: title,
+    description,
+  });
+  const [errors, better] = [expectedErrors.map(row), betterWays.map(row)];
   return [
     { label: '$(check) Insert at the cursor', choice: 'insert' },
     ...(errors.length > 0 ? [heading('error to expect'), ...errors] : []),
+    ...(better.length > 0 ? [heading('what would make it better'), ...better] : []),
   ];
 }
 

@@ -2,11 +2,11 @@ import { type DatumErrorResult, datumValue } from '../analysis/error.ts';
 import type { Datum } from '../analysis/model.ts';
 import { decision } from '../probe/decision.ts';
 import type { DerivedValue, ErrorBudget } from '../probe/derivedError.ts';
-import { gaugeTolerance } from '../probe/gaugeClass.ts';
 import { whatWouldDecide } from '../probe/improvement.ts';
 import { mostTrials } from '../probe/monteCarlo.ts';
 import { agreement } from '../probe/monteCarloAgreement.ts';
 import { drawnError } from '../probe/monteCarloDerived.ts';
+import { meansOf } from '../profile/meansOf.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { DatumAnswers } from '../report/errorReport.ts';
@@ -50,9 +50,6 @@ export function readQuestions(
   return { tolerance, ratio, trials, seed };
 }
 
-/** A ring that a calibration not made yet is reckoned with: one of 25 mm that is no better known than its class X. */
-const assumedReference = gaugeTolerance(25, 'X') ?? 0;
-
 export function answers(
   datum: Datum,
   error: DatumErrorResult | null,
@@ -75,10 +72,7 @@ function decided(
 ): DatumAnswers['decided'] {
   if (tolerance === null) return null;
   const found = decision(error, tolerance);
-  const outlook = whatWouldDecide(probeOf(profile), value, tolerance, ratio, {
-    canOrient: profile.machine.spindleOrientation,
-    referenceUncertainty: assumedReference,
-  });
+  const outlook = whatWouldDecide(probeOf(profile), value, tolerance, ratio, meansOf(profile));
   return found && outlook && { ratio, decision: found, outlook };
 }
 

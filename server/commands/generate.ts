@@ -2,6 +2,7 @@ import { resolve } from 'node:path';
 import { closestName } from '../profile/closestName.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Proposal } from '../rehearsal/proposeSetup.ts';
+import { errorToExpect } from '../report/errorToExpect.ts';
 import { allowedText, routineDescriptionText, routineListText } from '../report/routineText.ts';
 import { setupText } from '../report/setupText.ts';
 import { styleFor } from '../report/style.ts';
@@ -52,8 +53,15 @@ export function generate(feature: string | null, options: GenerateOptions, termi
   const found = profiles(options.profile, terminal)(target);
   if ('faults' in found) return refuse(terminal, found.faults);
   const units = options.units ?? found.profile.units;
-  if (options.describe)
-    return give(description(routine, units, found.profile, options, terminal), options, terminal);
+  if (options.describe) {
+    const given = settings(options.set);
+    if ('faults' in given) return refuse(terminal, given.faults);
+    return give(
+      description(routine, units, found.profile, given.values, options, terminal),
+      options,
+      terminal,
+    );
+  }
   if (options.format === 'json')
     return refuse(terminal, [
       '--format json goes with --list and --describe; a routine is always program text.',
@@ -72,13 +80,14 @@ function description(
   routine: Routine,
   units: Units,
   profile: Profile,
+  values: Readonly<Record<string, string>>,
   { format }: GenerateOptions,
   terminal: Terminal,
 ): string {
   const described = describe(routine, units, profile);
-  return format === 'json'
-    ? json(described)
-    : routineDescriptionText(described, styleFor(terminal.colour), terminal.width);
+  if (format === 'json') return json(described);
+  const expected = errorToExpect(routine, values, profile, units);
+  return routineDescriptionText(described, expected, styleFor(terminal.colour), terminal.width);
 }
 
 function json(value: object): string {

@@ -4,6 +4,7 @@ import {
   InsertTextFormat,
   InsertTextMode,
 } from 'vscode-languageserver';
+import { resultErrors } from '../report/errorToExpect.ts';
 import { routines } from '../routines/registry.ts';
 import type { Program } from '../workspace/program.ts';
 import type { CompletionPlace } from './completion.ts';
@@ -21,9 +22,11 @@ export function completeRoutine(program: Program, place: CompletionPlace): Compl
     return [];
   const where = routinePlace(program, place.position.line);
   return routines.flatMap((routine) => {
-    const { text, expectedErrors } = routineText(routine, where, 'inline', {});
-    if (text === null) return [];
-    const expected = expectedErrors.map((each) => `- ${each.title}: ${each.text}`);
+    const written = routineText(routine, where, 'inline', {});
+    if ('problems' in written) return [];
+    const { text } = written;
+    const errors = resultErrors(routine, {}, where.profile.profile, where.units);
+    const expected = errors.map((each) => `- ${each.title}: ${each.text}`);
     return [
       {
         label: `probe ${routine.name}`,

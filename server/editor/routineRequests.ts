@@ -4,15 +4,8 @@ import type {
   GenerateRoutineResult,
   InputValue,
 } from '../protocol/requests.ts';
-import { quantities } from '../report/quantities.ts';
-import {
-  describe,
-  expectedErrors,
-  listRoutines,
-  routineNamed,
-  routines,
-  writeRoutine,
-} from '../routines/registry.ts';
+import { errorToExpect } from '../report/errorToExpect.ts';
+import { describe, listRoutines, routineNamed, routines, writeRoutine } from '../routines/registry.ts';
 import type { Routine } from '../routines/routine.ts';
 import { pathOf } from '../workspace/fileProfile.ts';
 import { inStyle } from './fileStyle.ts';
@@ -38,7 +31,11 @@ export function describeRoutines({ profile, dialect, units }: RoutinePlace): Des
 export function generateRoutine(place: RoutinePlace, params: GenerateRoutineParams): GenerateRoutineResult {
   const routine = routineNamed(params.routine);
   if (!routine) return refused(`There is no routine ${params.routine}.`);
-  return routineText(routine, place, params.form, params.values);
+  const written = routineText(routine, place, params.form, params.values);
+  if ('problems' in written) return { text: null, ...written, expectedErrors: [], betterWays: [] };
+  const { profile, units } = place;
+  const { errors, betterWays } = errorToExpect(routine, params.values, profile.profile, units);
+  return { ...written, problems: [], expectedErrors: errors, betterWays };
 }
 
 export function routineText(
@@ -46,11 +43,15 @@ export function routineText(
   place: RoutinePlace,
   form: GenerateRoutineParams['form'],
   values: Values,
-): GenerateRoutineResult {
+): { readonly text: string } | Pick<GenerateRoutineResult, 'problems'> {
   const [problem] = place.profile.problems;
   // Feeds and clearances of another probe than the one that hangs there are no defaults.
-  if (problem)
-    return refused(`The probe profile can't be used: ${problem.message.replace(/\.$/, '')}. Mend it first.`);
+  if (problem) {
+    const said = problem.message.replace(/\.$/, '');
+    return {
+      problems: [{ inputs: [], message: `The probe profile can't be used: ${said}. Mend it first.` }],
+    };
+  }
   const { dialect, units, usedParameters, usedLabels } = place;
   const profile = place.profile.profile;
   const written = writeRoutine(routine, values, {
@@ -61,26 +62,14 @@ export function routineText(
     usedParameters,
     usedLabels,
   });
-  if ('problems' in written) return { text: null, problems: written.problems, expectedErrors: [] };
+  if ('problems' in written) return written;
   const lines = inStyle(written.text.trimEnd().split('\n'), place.style, {
     indent: form === 'inline' ? place.indent : '',
   });
   const text = lines.map((line) => `${line}\n`).join('');
-  return { text, problems: [], expectedErrors: expectations(routine, values, place) };
-}
-
-function expectations(routine: Routine, values: Values, { profile, units }: RoutinePlace) {
-  const expected = expectedErrors(routine, values, profile.profile, units);
-  if ('problems' in expected) return [];
-  const show = quantities(units);
-  return expected.results.flatMap(({ title, error }) => {
-    if (error === null) return [];
-    const bias = error.bias === null ? 'bias not known' : `bias ${show.signedError(error.bias)}`;
-    const predicted = error.calibrated ? '' : ', predicted, not calibrated';
-    return [{ title, text: `±${show.error(error.expandedUncertainty)}, ${bias}${predicted}` }];
-  });
+  return { text };
 }
 
 function refused(message: string): GenerateRoutineResult {
-  return { text: null, problems: [{ inputs: [], message }], expectedErrors: [] };
+  return { text: null, problems: [{ inputs: [], message }], expectedErrors: [], betterWays: [] };
 }

@@ -98,6 +98,8 @@ export interface GenerateRoutineResult {
   readonly problems: readonly { readonly inputs: readonly string[]; readonly message: string }[];
   /** One a result: what it is, and the error to expect of it, in words ("±3.1 µm, bias 1.2 µm"). */
   readonly expectedErrors: readonly { readonly title: string; readonly text: string }[];
+  /** What would make the worst of them better, the largest gain first, in words. */
+  readonly betterWays: readonly { readonly title: string; readonly text: string }[];
 }
 
 export interface RoutineUpdateParams {

@@ -1,5 +1,6 @@
 import type { DescribedInput, Description } from '../routines/describe.ts';
 import type { ListedRoutine } from '../routines/registry.ts';
+import type { ErrorToExpect } from './errorToExpect.ts';
 import type { Style } from './style.ts';
 import { wrapIndented } from './wrap.ts';
 
@@ -14,7 +15,12 @@ export function routineListText(listed: readonly ListedRoutine[], style: Style, 
 }
 
 /** A routine's inputs with defaults and limits for this probe and machine, and what it gives. */
-export function routineDescriptionText(description: Description, style: Style, width: number): string {
+export function routineDescriptionText(
+  description: Description,
+  expected: ErrorToExpect,
+  style: Style,
+  width: number,
+): string {
   const { name, title, summary, inputs, results } = description;
   const column = Math.max(...[...inputs, ...results].map((each) => each.name.length)) + 4;
   const results_ = results.map((result) => `  ${result.name.padEnd(column - 2)}${result.title}\n`);
@@ -22,7 +28,18 @@ export function routineDescriptionText(description: Description, style: Style, w
     `${style.bold(name)}: ${title}\n${wrapIndented(summary, width, 0)}`,
     `${style.bold('Inputs')}, as --set name=value\n${inputs.map((input) => inputText(input, column, style, width)).join('')}`,
     `${style.bold('Results')}\n${results_.join('')}`,
+    ...errorTexts(expected, style),
   ].join('\n');
+}
+
+function errorTexts({ errors, betterWays }: ErrorToExpect, style: Style): string[] {
+  const column = Math.max(0, ...errors.map(({ title }) => title.length)) + 2;
+  const rows = errors.map(({ title, text }) => `  ${title.padEnd(column)}${text}\n`);
+  const ways = betterWays.map(({ title, text }) => `  ${title}\n    ${style.dim(text)}\n`);
+  return [
+    ...(rows.length > 0 ? [`${style.bold('Error to expect with these values')}\n${rows.join('')}`] : []),
+    ...(ways.length > 0 ? [`${style.bold('What would make it better')}\n${ways.join('')}`] : []),
+  ];
 }
 
 function inputText(input: DescribedInput, column: number, style: Style, width: number): string {

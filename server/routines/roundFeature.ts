@@ -48,6 +48,7 @@ const passesInput: Input = {
     { value: 'two', title: 'two: again through the improved centre' },
     { value: 'one', title: 'one' },
   ],
+  isEffort: true,
   required: false,
   argument: false,
 };
@@ -60,6 +61,7 @@ const touchesInput: Input = {
   default: () => 4,
   least: () => 3,
   greatest: () => 8,
+  isEffort: true,
   required: false,
   argument: false,
 };

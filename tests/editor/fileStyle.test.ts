@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { inStyle } from '../../server/editor/fileStyle.ts';
-import { emptyPlace, routinePlace } from '../../server/editor/routinePlace.ts';
+import { emptyPlace, type RoutinePlace, routinePlace } from '../../server/editor/routinePlace.ts';
 import { routineText } from '../../server/editor/routineRequests.ts';
 import { routines } from '../../server/routines/registry.ts';
 import { parseBlock } from '../../server/syntax/parseBlock.ts';
@@ -9,17 +9,14 @@ import { openProgram } from './openProgram.ts';
 
 const [surface] = routines.filter(({ name }) => name === 'surface');
 
-function textIn(program: string, line: number): string[] {
-  if (!surface) throw new Error('surface');
-  const place = routinePlace(openProgram(program).program, line);
-  const { text } = routineText(surface, place, 'inline', {});
-  return (text ?? '').trimEnd().split('\n');
+function linesAt(place: RoutinePlace): string[] {
+  const written = surface && routineText(surface, place, 'inline', {});
+  if (!written || 'problems' in written) throw new Error('surface');
+  return written.text.trimEnd().split('\n');
 }
 
-const plain = () => {
-  if (!surface) throw new Error('surface');
-  return (routineText(surface, emptyPlace(noProfileFile), 'inline', {}).text ?? '').trimEnd().split('\n');
-};
+const textIn = (program: string, line: number) => linesAt(routinePlace(openProgram(program).program, line));
+const plain = () => linesAt(emptyPlace(noProfileFile));
 
 test('a file without habits gets the routine as it is', () => {
   expect(textIn('G21 G90\n', 0)).toEqual(plain());
