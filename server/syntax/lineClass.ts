@@ -4,8 +4,9 @@ import { code } from './charCodes.ts';
  * What the class byte of a line says. Blank and plain lines need no tree; of the others some are told apart because
  * somebody looks for them in a million lines. Plain: N first, at most one G word of G0 to G3 (`G00` too), words
  * X Y Z A B C U V W I J K R F S with literal numbers, none twice, I J K R not beside G0 or G1 and not missing beside
- * G2 or G3, R not 0, alone and beside X, Y or Z, F and S not negative, 256 characters at most: nothing that a check of one line could complain of, but for
- * `plainLong`, whose N number has more digits than a dialect may take.
+ * G2 or G3, R not 0, alone and beside X, Y or Z, F and S not negative, 256 characters at most, and comments that nothing
+ * reads (`quietComment.ts`): nothing that a check of one line could complain of, but for `plainLong`, whose N number has
+ * more digits than a dialect may take.
  */
 export const lineKind = { blank: 0, plain: 1, plainLong: 2, other: 3, percent: 4, touch: 5 } as const;
 

@@ -1,6 +1,7 @@
 import { code } from './charCodes.ts';
 import { imageOfMark, kindOfOther, lineKind, shortLineNumber } from './lineClass.ts';
 import { letterBit, losses, PlainTotals, sums } from './plainTotals.ts';
+import { quietCommentEnd } from './quietComment.ts';
 
 const bitsOf = (letters: string) => [...letters].reduce((mask, letter) => mask | letterBit(letter), 0);
 
@@ -25,7 +26,7 @@ for (const letter of 'GXYZABCUVWIJKRFSN') {
 /** Powers of ten that a double holds exactly, so that one division rounds right. */
 const powers = Float64Array.from({ length: 23 }, (_, index) => Number(`1e${index}`));
 // Taken out of their objects: an access that the compiler first meets late in a text makes it compile the loop anew.
-const { space, tab, minus, plus, point, lineFeed, carriageReturn } = code;
+const { space, tab, minus, plus, point, lineFeed, carriageReturn, openParenthesis, semicolon } = code;
 const { blank, plain, plainLong } = lineKind;
 /** So many digits fit a 32-bit integer. */
 const quickDigits = 9;
@@ -62,6 +63,7 @@ export class LineScanner {
     let at = from;
     let seen = 0;
     let motion = -1;
+    let commented = false;
     let kind: number = plain;
     let unit = bytes[at] as number;
     if (unit === imageOfMark) {
@@ -71,8 +73,14 @@ export class LineScanner {
     for (;;) {
       const bit = plainBits[unit] as number;
       if (bit === 0) {
-        if (unit !== space && unit !== tab) break;
-        unit = bytes[++at] as number;
+        if (unit === space || unit === tab) at++;
+        else if (unit === openParenthesis || unit === semicolon) {
+          const behind = this.comment(bytes, at);
+          if (behind < 0) return ~at;
+          at = behind;
+          commented = true;
+        } else break;
+        unit = bytes[at] as number;
         continue;
       }
       if (bit & seen) return ~at;
@@ -120,7 +128,7 @@ export class LineScanner {
         motion = value;
         if (at - start > 2 || motion > 3 || (at - start === 2 && bytes[start] !== 0x30)) return ~at;
       } else if (bit === nBit) {
-        if (seen !== 0 || sign !== 0) return ~at;
+        if (seen !== 0 || sign !== 0 || commented) return ~at;
         if (digits > shortLineNumber) kind = plainLong;
       } else if (bit === rBit) {
         if (value === 0) return ~at;
@@ -134,11 +142,20 @@ export class LineScanner {
     if (unit !== lineFeed && unit !== carriageReturn) return ~at;
     if (seen & rBit && (seen & centreWords || !(seen & arcEnds))) return ~at;
     if (motion >= 0 && ((seen & centreLetters) !== 0) !== motion > 1) return ~at;
-    if (seen === 0) kind = blank;
-    else if (at - from > longestPlainLine) return ~at;
+    if (seen === 0) {
+      if (commented) return ~at;
+      kind = blank;
+    } else if (at - from > longestPlainLine) return ~at;
     this.end = at;
     this.totals.letters |= seen;
     return kind;
+  }
+
+  /** The end of a comment that nothing reads; -1 for another. */
+  private comment(bytes: Uint8Array, from: number): number {
+    const end = quietCommentEnd(bytes, from);
+    for (let at = from; at < end; at++) if ((bytes[at] as number) > 0x7f) this.outsideAscii = true;
+    return end;
   }
 
   private feed(line: number, start: number, end: number): void {

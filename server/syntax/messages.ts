@@ -21,7 +21,8 @@ export interface Message {
   readonly parameters: readonly ParameterExpression[];
 }
 
-const commands: ReadonlyMap<string, Message['command']> = new Map([
+/** The words, in capitals, that make a comment act. */
+export const actingWords: ReadonlyMap<string, Message['command']> = new Map([
   ['MSG', 'message'],
   ['DEBUG', 'debug'],
   ['PRINT', 'print'],
@@ -39,7 +40,7 @@ export function readMessage(block: Block, comment: Comment, dialect: Dialect): M
   if (dialect.name !== 'rs274ngc' || comment.form !== 'parenthesis') return null;
   const found = /^\s*([A-Za-z]+)\s*(,|$|\s)/.exec(comment.text);
   const name = found?.[1]?.toUpperCase() ?? '';
-  const command = commands.get(name);
+  const command = actingWords.get(name);
   if (found === null || command === undefined) return null;
   const alone = command === 'log-close' || command.startsWith('probe');
   if (found[2] !== ',' && !alone) return null;

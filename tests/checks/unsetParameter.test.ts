@@ -28,6 +28,16 @@ testRule(
       'rs274ngc',
       `o<go> sub\n  G0 X#1\no<go> endsub\nG21 G90 G94\no1 repeat [3]\n  o<go> call [#<next>] ${mark}\no1 endrepeat\nM2\n`,
     ],
+    [
+      'an argument that no call hands over: called without any',
+      'rs274ngc',
+      `o<go> sub\n  G0 X[#1 + 5] ${mark}\no<go> endsub\nG21 G90 G94\no<go> call\no<go> call\nM2\n`,
+    ],
+    [
+      'an argument that no call hands over: G65 with none',
+      'macro',
+      `O1\nG21 G90 G94\nG65 P2\nM30\nO2\nG0 X#24 ${mark}\nM99\n`,
+    ],
     ['a local of a macro', 'macro', `O1\nG21 G90 G94\nG65 P2 A1.\nM30\nO2\nG0 X#1\nG0 Y#2 ${mark}\nM99\n`],
     [
       'a local of a macro, in a sum',
@@ -46,6 +56,26 @@ testRule(
       'arguments, some of them optional',
       'rs274ngc',
       'o<go> sub\n  G0 X#1 Y#2\no<go> endsub\nG21 G90 G94\no<go> call [5]\no<go> call [6] [7]\nM2\n',
+    ],
+    [
+      'an argument that one call hands over, and another does not',
+      'rs274ngc',
+      'o<go> sub\n  G0 X#1\no<go> endsub\nG21 G90 G94\no<go> call\no<go> call [5]\nM2\n',
+    ],
+    [
+      'called without arguments, where the subroutine gives them itself',
+      'rs274ngc',
+      'o<go> sub\n  #1=5\n  G0 X#1\no<go> endsub\nG21 G90 G94\no<go> call\nM2\n',
+    ],
+    [
+      'called without arguments from a file that is not here',
+      'rs274ngc',
+      'o<go> sub\n  G0 X#1\no<go> endsub\no<main> sub\n  o<go> call\no<main> endsub\n',
+    ],
+    [
+      'a call with a fault: what it was to hand over is not known',
+      'rs274ngc',
+      'o<go> sub\n  G0 X#1\no<go> endsub\nG21 G90 G94\no<go> call 5 ;! syntax\nM2\n',
     ],
     [
       'an argument that may be left out',

@@ -1,11 +1,14 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { dialects } from '../../server/syntax/dialects.ts';
+import { readDirective } from '../../server/syntax/directives.ts';
 import { lineKind } from '../../server/syntax/lineClass.ts';
 import { LineScanner } from '../../server/syntax/lineScanner.ts';
+import { readMessage } from '../../server/syntax/messages.ts';
 import { parseBlock } from '../../server/syntax/parseBlock.ts';
 import { letterBit, letterIndex } from '../../server/syntax/plainTotals.ts';
 import { textBytes } from '../../server/syntax/textBytes.ts';
+import type { Comment } from '../../server/syntax/tree.ts';
 import { randomLine, randomPlainLine } from './randomLines.ts';
 
 const both = Object.values(dialects);
@@ -13,10 +16,12 @@ const both = Object.values(dialects);
 /** Letter and value of each word by the parser, in alphabetical order. */
 function parsed(line: string): (readonly [string, unknown])[] {
   const { lineNumber, items } = parseBlock(line, dialects.macro);
-  const words = items.map((item) => {
-    if (item.kind !== 'word' || item.value.kind !== 'number') return ['?', item.kind] as const;
-    return [item.letter, item.value.value] as const;
-  });
+  const words = items
+    .flatMap((item) => (item.kind === 'comment' ? [] : [item]))
+    .map((item) => {
+      if (item.kind !== 'word' || item.value.kind !== 'number') return ['?', item.kind] as const;
+      return [item.letter, item.value.value] as const;
+    });
   return [...(lineNumber ? [['N', lineNumber.value] as const] : []), ...words].sort(([a], [b]) =>
     a < b ? -1 : 1,
   );
@@ -33,6 +38,16 @@ function scanned(line: string) {
   return { kind, words, outsideAscii: scanner.outsideAscii };
 }
 
+const commentsOf = (line: string) =>
+  parseBlock(line, dialects.rs274ngc).items.flatMap((item) => (item.kind === 'comment' ? [item] : []));
+
+/** Whether anything of the language or of ours reads the comment. */
+function acts(line: string, comment: Comment): boolean {
+  const { text } = comment;
+  const message = readMessage(parseBlock(line, dialects.rs274ngc), comment, dialects.rs274ngc);
+  return message !== null || readDirective(text) !== null || text.includes('#');
+}
+
 const plainKinds: readonly number[] = [lineKind.plain, lineKind.plainLong];
 const faults = (line: string) => both.flatMap((dialect) => parseBlock(line, dialect).faults);
 
@@ -45,12 +60,13 @@ describe('a plain line', () => {
       plain++;
       const wrong = kind === lineKind.plainLong ? ['bad-line-number'] : [];
       expect(faults(line).map(({ code }) => code)).toEqual(wrong);
+      for (const comment of commentsOf(line)) expect(acts(line, comment)).toBe(false);
       const expected = parsed(line);
       expect(expected.every(([letter]) => letter !== '?')).toBe(true);
       expect(new Set(expected.map(([letter]) => letter)).size).toBe(expected.length);
       expect(words).toEqual(expected);
     });
-    fc.assert(property, { numRuns: 5000 });
+    fc.assert(property, { numRuns: 8000 });
     expect(plain).toBeGreaterThan(250);
   });
 
@@ -110,7 +126,35 @@ describe('the class of a line', () => {
     ['N123456 X1', plainLong],
     ['N000001', plainLong],
     ['X1 X2', other],
-    ['X1 ;', other],
+    ['X1 ;', plain],
+    ['N10 G1 X1 (pass 1) Y2 ; the last (pass', plain],
+    ['X1(a)(b)Y2', plain],
+    ['N10 (label)', plain],
+    ['X1 (Gr\u00f6\u00dfe)', plain],
+    ['X1 (probing the bore) (loud) (messages)', other],
+    ['X1 (loud, messages, printed)', plain],
+    ['G2 X1 R5 (arc)', plain],
+    ['(alone)', other],
+    ['; alone', other],
+    ['(a) N10 X1', other],
+    ['(a) X1', plain],
+    ['X(a)1', other],
+    ['X1(a)2', other],
+    ['X1 (a (b)', other],
+    ['X1 (open', other],
+    ['X1 (a))', other],
+    ['X1 (MSG, stop)', other],
+    ['X1 ( debug , #1)', other],
+    ['X1 (LOGCLOSE)', other],
+    ['X1 (\u2028MSG, stop)', other],
+    ['X1 (top at #5063)', other],
+    ['X1 (probewright: allow syntax - x)', other],
+    ['X1 ; Probewrite allow syntax', other],
+    ['X1 (a\u001a)', other],
+    [`X1 (${'a'.repeat(260)})`, other],
+    ['G2 R5', other],
+    ['G2 X1 R0', other],
+    ['G2 X1 R5 I2', other],
     ['X1\u00a0', other],
     ['X1\u0085', other],
     ['X1\u0158', other],

@@ -103,7 +103,30 @@ export const randomLine = fc
 /** An expression in brackets that both dialects have every form of, but for `**` and names. */
 export const randomExpression = expression;
 
+const comment = fc.constantFrom(
+  ...[
+    '',
+    '',
+    '',
+    '',
+    '',
+    '',
+    '',
+    '(pass 1)',
+    '(Gr\u00f6\u00dfe)',
+    '(a (b)',
+    '(MSG, x)',
+    '(see #5061)',
+    '(print',
+  ],
+);
+
 /** Lines that are mostly plain. */
 export const randomPlainLine = fc
-  .array(fc.tuple(fc.constantFrom(...'NGXYZABCIJKRFSgx'), blank, number, blank), { maxLength: 6 })
-  .map((parts) => parts.flat().join(''));
+  .tuple(
+    fc.array(fc.tuple(fc.constantFrom(...'NGXYZABCIJKRFSgx'), blank, number, blank, comment), {
+      maxLength: 6,
+    }),
+    fc.constantFrom('', '', '', ';', '; to the end (of it', '; probewright: allow syntax - x'),
+  )
+  .map((parts) => parts.flat(2).join(''));

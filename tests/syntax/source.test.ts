@@ -39,8 +39,10 @@ describe('classes of lines', () => {
     ['X1.2.3', 2],
     ['X#1', 2],
     ['X[1]', 2],
-    ['X1 (c)', 2],
-    ['X1;', 2],
+    ['X1 (c)', 1],
+    ['X1 (MSG, c)', 2],
+    ['(c)', 2],
+    ['X1;', 1],
     ['/X1', 2],
     ['%', 2],
     ['M3', 2],
@@ -66,8 +68,8 @@ describe('classes of lines', () => {
   });
 
   it('tell the long N numbers of plain lines', () => {
-    const text = '%\nN1 X1\nN100000 X1\nN100001 (a)\nN100002\nM2\n%\nN100003\n';
-    expect(from(text).longNumberLines()).toEqual({ first: 2, count: 2 });
+    const text = '%\nN1 X1\nN100000 X1\nN100001 (a)\nN100002 M8\nN100003\nM2\n%\nN100003\n';
+    expect(from(text).longNumberLines()).toEqual({ first: 2, count: 3 });
     expect(from('X1\nN99999').longNumberLines()).toEqual({ first: null, count: 0 });
   });
 });
