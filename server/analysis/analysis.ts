@@ -7,7 +7,18 @@ import { type CalledFiles, noCalledFiles } from './calledFiles.ts';
 import type { Workbench } from './follow.ts';
 import { FollowedText } from './followedText.ts';
 import type { Graph } from './graph.ts';
-import type { Datum, Departure, FlowFault, Handover, Modes, NotKnown, Touch, UntestedUse } from './model.ts';
+import type {
+  AlarmExit,
+  Datum,
+  Departure,
+  FailedUse,
+  FlowFault,
+  Handover,
+  Modes,
+  NotKnown,
+  Touch,
+  UntestedUse,
+} from './model.ts';
 import { Passages } from './passages.ts';
 import type { Procedures } from './procedures.ts';
 import { VersionAnalysis } from './versionAnalysis.ts';
@@ -27,6 +38,8 @@ export interface Analysis {
   /** What comes next after a guarded move that nothing tested, and would go wrong where it stopped short. */
   readonly unguardedMoves: readonly Departure[];
   readonly untestedUses: readonly UntestedUse[];
+  readonly failedUses: readonly FailedUse[];
+  readonly alarmExits: readonly AlarmExit[];
   readonly datums: readonly Datum[];
   /** Where subroutines of the program give back, and where it ends. */
   readonly handovers: readonly Handover[];

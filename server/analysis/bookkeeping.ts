@@ -3,14 +3,21 @@ import { modeGroups, namesIn } from '../program/modes.ts';
 import { activeOffset, unitScale } from '../program/parameters.ts';
 import type { State } from '../program/state.ts';
 import { scale, single, subtract, touchesOf, type Value, withLiterals } from '../program/value.ts';
-import type { Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
+import type { MachineEvent, Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
 import { directionOf, travelOf } from './approach.ts';
 import type { CallChain, CallChains } from './callChains.ts';
 import { judgeMotion, maybeLift } from './departures.ts';
-import { forgetEarlier, forgetSettled, type Running, setMade, startFlow } from './flowing.ts';
-import type { Departure, Modes, RotaryAxis } from './model.ts';
+import { forgetEarlier, forgetSettled, type Made, type Running, setMade, startFlow } from './flowing.ts';
+import type { Departure, FailedUse, Modes, RotaryAxis } from './model.ts';
 import type { Record, TouchFacts } from './record.ts';
+import {
+  holdsCoordinate,
+  isKnownFailed,
+  type LastTest,
+  staleTestFor,
+  testsPassedFailing,
+} from './toldByTests.ts';
 
 type Direction = readonly [number, number, number];
 type Leaving = Pick<Departure, 'kind' | 'component'> & {
@@ -58,6 +65,9 @@ export class Bookkeeping implements World {
     const direction = directionOf(request, this.flow.made, perMm);
     this.leave(request, id, direction, perMm);
     this.record?.facts.set(id, this.factsOf(request, state, direction, perMm));
+    const axis = singleAxis(request);
+    const staleTest = request.alarms ? null : staleTestFor(this.flow, id, { direction, axis });
+    this.flow.lastTest = staleTest;
     if (this.flow.made.has(id)) forgetEarlier(state, id);
     // Inside a call the caller's own values are out of sight.
     if (this.chain.calls.length === 0) forgetSettled(this.flow);
@@ -65,11 +75,13 @@ export class Bookkeeping implements World {
     setMade(this.flow, id, {
       tested: request.alarms,
       met: false,
+      told: [],
+      staleTest,
       arithmetic: null,
       from: request.from.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),
       to: request.to.map((v, i) => (isRotary(i) ? v : scale(v, 1 / perMm))),
       direction,
-      axis: singleAxis(request),
+      axis,
     });
     for (let i = 0; i < 9; i++) this.latch(id, i, request, state, perMm);
     state.success = single({ kind: 'success', key: `t:${id}`, touch: id });
@@ -86,16 +98,18 @@ export class Bookkeeping implements World {
     this.flow.contact = new Map();
   }
 
-  used(value: Value, use: Use, place: Place, _state: State): void {
+  used(value: Value, use: Use, place: Place, state: State): void {
     if (typeof value === 'number' || use === 'copy' || use === 'argument' || use === 'test') return;
     const touches = touchesOf(value);
     for (const touch of touches) {
       this.record?.coordinatesUsed.add(touch);
       const made = this.flow.made.get(touch);
-      if (!made || made.tested) continue;
+      if (!made) continue;
       const shown = this.atHome(place);
-      if (use === 'arithmetic') setMade(this.flow, touch, { ...made, arithmetic: made.arithmetic ?? shown });
-      else this.record?.useUntested(touch, shown, use);
+      if (made.tested) this.usedPastTest(touch, made, value, { how: use, place: shown }, state);
+      else if (use === 'arithmetic')
+        setMade(this.flow, touch, { ...made, arithmetic: made.arithmetic ?? shown });
+      else this.record?.useUntested({ touch, place: shown, how: use, staleTest: this.shown(made.staleTest) });
     }
     if (use === 'output') this.record?.reach(touches, 'output');
     if (use === 'offset') this.record?.reach(touches, 'datum');
@@ -122,10 +136,39 @@ export class Bookkeeping implements World {
     this.flow.contact = new Map();
   }
 
+  event(event: MachineEvent): void {
+    if (event.kind === 'stop' || (event.kind === 'message' && event.number !== null)) this.stopForOperator();
+  }
+
+  /** Somebody looks at the machine before the program goes on: that handles what failed. */
+  stopForOperator(): void {
+    for (const [touch, made] of this.flow.made)
+      if (made.told.length > 0) setMade(this.flow, touch, { ...made, told: [] });
+  }
+
+  /** An alarm ends the path: with the tip against something, or on one side of the test of a touch. */
+  alarm(place: Place): void {
+    if (!this.record) return;
+    const exit = { place: this.atHome(place), modes: modesOf(this.flow.state) };
+    for (const [touch, met] of this.flow.contact)
+      if (met) this.record.endInAlarm({ ...exit, touch, side: 'against' });
+    for (const [touch, { told }] of this.flow.made) {
+      const [first, ...others] = told;
+      if (first && others.every(({ side }) => side === first.side))
+        this.record.endInAlarm({ ...exit, touch, side: first.side });
+    }
+  }
+
   /** Arithmetic on results that nothing tested up to the end of the path. */
   endPath(): void {
-    for (const [touch, made] of this.flow.made)
-      if (!made.tested && made.arithmetic) this.record?.useUntested(touch, made.arithmetic, 'arithmetic');
+    for (const [touch, { tested, arithmetic, staleTest }] of this.flow.made)
+      if (!tested && arithmetic)
+        this.record?.useUntested({
+          touch,
+          place: arithmetic,
+          how: 'arithmetic',
+          staleTest: this.shown(staleTest),
+        });
   }
 
   /** Results left in parameters, or returned, where a subroutine ends whose caller is not in the file. */
@@ -134,6 +177,29 @@ export class Bookkeeping implements World {
   }
 
   fault(): void {}
+
+  private shown(test: LastTest | null): LastTest | null {
+    return test && { ...test, place: this.atHome(test.place) };
+  }
+
+  /**
+   * A result used where a test was made and the path lies on its failing side all the same. Where it has failed for
+   * certain a message about it, or a way back from where it ended, is how a failure is handled.
+   */
+  private usedPastTest(
+    touch: number,
+    made: Made,
+    value: Value,
+    { how, place }: Pick<FailedUse, 'how' | 'place'>,
+    state: State,
+  ): void {
+    const tests = testsPassedFailing(made.told);
+    if (tests.length === 0 || !this.record || !holdsCoordinate(value, touch)) return;
+    if (how !== 'offset' && (isKnownFailed(made) || (how !== 'motion' && how !== 'output'))) return;
+    // Where the axes still stand by the touch, this is the way back from it.
+    if (how === 'motion' && state.position.some((each) => touchesOf(each).has(touch))) return;
+    for (const test of tests) this.record.useFailed({ touch, test: this.atHome(test), place, how });
+  }
 
   private latch(id: number, i: number, request: TouchRequest, state: State, perMm: number): void {
     const unit = isRotary(i) ? 1 : perMm;

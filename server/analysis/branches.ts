@@ -1,7 +1,16 @@
 import { lookedAt, replaceUnknowns, type Value } from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
+import type { Place } from '../syntax/place.ts';
 import { failingSides } from './conditions.ts';
 import { copyFlow, type Running, setMade } from './flowing.ts';
+import { asksBeforeAnyTouch, asksStatus, goesTheSameWay } from './toldByTests.ts';
+
+/** The test that parts two sides. */
+export interface Test {
+  readonly place: Place;
+  /** In a subroutine whose caller is not known: what it reads before its own touches may be the caller's. */
+  readonly openSubroutine: boolean;
+}
 
 /**
  * What flows to the two sides of a test, one flow where it tells nothing: the touches it looks at are tested, not in contact on the failing side, in contact on the other.
@@ -10,25 +19,51 @@ export function sidesOf(
   value: Value,
   flow: Running,
   dialect: DialectName,
+  test: Test,
 ): { readonly whenTrue: Running; readonly whenFalse: Running } {
   const failures = failingSides(value, flow, dialect);
-  for (const touch of lookedAt(value)) {
+  const looked = [...lookedAt(value)].sort((a, b) => a - b);
+  for (const touch of looked) {
     const made = flow.made.get(touch);
-    if (made) setMade(flow, touch, { ...made, tested: true, arithmetic: null });
+    if (made) setMade(flow, touch, { ...made, tested: true, told: [], staleTest: null, arithmetic: null });
   }
+  noteTest(value, looked, flow, test);
+  const asks = asksStatus(value);
   const whenTrue = flow;
-  const whenFalse = failures.length === 0 ? flow : copyFlow(flow);
+  const whenFalse = failures.length === 0 && !asks ? flow : copyFlow(flow);
+  if (asks) for (const touch of looked) tellSides(touch, whenTrue, whenFalse, test.place);
   for (const { touch, side } of failures) {
     const made = flow.made.get(touch);
     // What an earlier test has shown to be in contact stays so on both sides.
     if (!made || made.met) continue;
     const [failed, met] = side ? [whenTrue, whenFalse] : [whenFalse, whenTrue];
-    setMade(met, touch, { ...made, met: true });
+    setMade(met, touch, { ...made, met: true, told: [{ test: test.place, side: 'met' }] });
+    setMade(failed, touch, { ...made, told: [{ test: test.place, side: 'failed' }] });
     arriveAtEnd(failed, touch);
     failed.contact = new Map([...failed.contact].filter(([t]) => t !== touch));
     if (met.contact.has(touch)) met.contact = new Map(met.contact).set(touch, true);
   }
   return { whenTrue, whenFalse };
+}
+
+function tellSides(touch: number, whenTrue: Running, whenFalse: Running, test: Place): void {
+  const made = whenTrue.made.get(touch);
+  if (!made || made.met) return;
+  setMade(whenTrue, touch, { ...made, told: [{ test, side: 'true' }] });
+  setMade(whenFalse, touch, { ...made, told: [{ test, side: 'false' }] });
+}
+
+/** Keeps in mind what the next touch leaves behind, and a test of an older touch that the last one should have had. */
+function noteTest(value: Value, looked: readonly number[], flow: Running, test: Test): void {
+  if (looked.length === 0 && (test.openSubroutine || !asksBeforeAnyTouch(value))) return;
+  flow.lastTest = { place: test.place, touches: looked };
+  const { success } = flow.state;
+  for (const touch of typeof success === 'number' ? [] : lookedAt(success)) {
+    const made = flow.made.get(touch);
+    if (!made || made.tested) continue;
+    const older = looked.filter((other) => goesTheSameWay(flow.made.get(other), made));
+    if (older.length > 0) setMade(flow, touch, { ...made, staleTest: { place: test.place, touches: older } });
+  }
 }
 
 /** A touch that met nothing has come to the end of its travel: that is where its axes stand. */

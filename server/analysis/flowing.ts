@@ -9,6 +9,15 @@ import {
 } from '../program/state.ts';
 import { given, lookedAt, same, touchesOf, type Value } from '../program/value.ts';
 import type { Place } from '../syntax/place.ts';
+import {
+  joinTest,
+  joinTold,
+  type LastTest,
+  partedTouches,
+  sameTest,
+  sameTold,
+  type Told,
+} from './toldByTests.ts';
 
 /** A touch that the path has made, as it was made last. */
 export interface Made {
@@ -16,6 +25,10 @@ export interface Made {
   readonly tested: boolean;
   /** A test on the path has shown that it met the surface. */
   readonly met: boolean;
+  /** What its last test has told, on each of the paths that met since; nothing where that test tells no side. */
+  readonly told: readonly Told[];
+  /** While nothing has tested it: a test that should have, and saw an older result. */
+  readonly staleTest: LastTest | null;
   /** Arithmetic on its result while nothing had tested it. */
   readonly arithmetic: Place | null;
   readonly from: readonly Value[];
@@ -32,6 +45,8 @@ export interface Flowing {
   /** Touches after which the tip may still rest on the surface; true: a test has shown that it met it. */
   readonly contact: ReadonlyMap<number, boolean>;
   readonly made: ReadonlyMap<number, Made>;
+  /** The test that the next touch the same way leaves behind. */
+  readonly lastTest: LastTest | null;
 }
 
 /** The mutable form, owned by whoever runs a node. */
@@ -41,14 +56,16 @@ export interface Running {
   /** Shared between copies: write by `setMade`. */
   made: ReadonlyMap<number, Made>;
   ownsMade: boolean;
+  lastTest: LastTest | null;
 }
 
 export function startFlow(entry: 'program' | 'open-subroutine'): Running {
-  return { state: startState(entry), contact: new Map(), made: new Map(), ownsMade: false };
+  return { state: startState(entry), contact: new Map(), made: new Map(), ownsMade: false, lastTest: null };
 }
 
 export function copyFlow(flow: Flowing): Running {
-  return { state: copyState(flow.state), contact: flow.contact, made: flow.made, ownsMade: false };
+  const { state, contact, made, lastTest } = flow;
+  return { state: copyState(state), contact, made, ownsMade: false, lastTest };
 }
 
 /** Writes down a touch as made, or what became of it. */
@@ -62,10 +79,11 @@ export function setMade(flow: Running, touch: number, made: Made): void {
 
 export function joinFlows(a: Flowing, b: Flowing, node: string): Running {
   return {
-    state: joinStates(a.state, b.state, node),
+    state: joinStates(a.state, b.state, node, partedTouches(a.made, b.made)),
     contact: joinContact(a.contact, b.contact),
     made: joinAllMade(a.made, b.made, node),
     ownsMade: false,
+    lastTest: joinTest(a.lastTest, b.lastTest),
   };
 }
 
@@ -92,6 +110,7 @@ function joinAllMade(
 
 export function equalFlows(a: Flowing, b: Flowing): boolean {
   if (a.contact.size !== b.contact.size || a.made.size !== b.made.size) return false;
+  if (!sameTest(a.lastTest, b.lastTest)) return false;
   if (a.made === b.made && a.contact === b.contact) return equal(a.state, b.state);
   for (const [touch, met] of a.contact) if (b.contact.get(touch) !== met) return false;
   for (const [touch, here] of a.made) {
@@ -105,6 +124,8 @@ function joinMade(a: Made, b: Made, node: string): Made {
   return {
     tested: a.tested && b.tested,
     met: a.met && b.met,
+    told: joinTold(a.told, b.told),
+    staleTest: joinTest(a.staleTest, b.staleTest),
     arithmetic: a.arithmetic ?? b.arithmetic,
     from: a.from.map((v, i) => joinValues(v, b.from[i] ?? v, node, `from${i}`)),
     to: a.to.map((v, i) => joinValues(v, b.to[i] ?? v, node, `to${i}`)),
@@ -121,6 +142,8 @@ function equalMade(a: Made, b: Made): boolean {
   return (
     a.tested === b.tested &&
     a.met === b.met &&
+    sameTold(a.told, b.told) &&
+    sameTest(a.staleTest, b.staleTest) &&
     a.arithmetic?.line === b.arithmetic?.line &&
     a.axis === b.axis &&
     sameDirection(a.direction, b.direction) &&

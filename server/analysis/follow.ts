@@ -6,7 +6,7 @@ import type { Place } from '../syntax/place.ts';
 import type { Expression } from '../syntax/tree.ts';
 import type { Action } from './actions.ts';
 import { type Bookkeeping, modesOf } from './bookkeeping.ts';
-import { sidesOf } from './branches.ts';
+import { sidesOf, type Test } from './branches.ts';
 import type { CallChain, CallChains } from './callChains.ts';
 import { bindArguments, calleeOf, callerOf, unbind } from './calls.ts';
 import { copyFlow, equalFlows, type Flowing, joinFlows, type Running, startFlow } from './flowing.ts';
@@ -221,7 +221,7 @@ export class Follower {
         const place = this.placeOfLine(text.lineOf(passed.endedAt));
         books.endContact(place, 'program-end');
         if (recording) this.writeHandover({ kind: 'program-end', place, header: -1 }, flow, flow, chain);
-      }
+      } else books.alarm(this.placeOfLine(text.lineOf(passed.endedAt)));
       books.endPath();
       return [];
     }
@@ -285,11 +285,15 @@ export class Follower {
     if (condition === null) return [whenTrue, whenFalse].map((to) => ({ to, flow }));
     const value = evaluate(condition, scope);
     if (typeof value === 'number') return [{ to: value !== 0 ? whenTrue : whenFalse, flow }];
-    const sides = sidesOf(value, flow, scope.dialect);
+    const sides = sidesOf(value, flow, scope.dialect, this.testAt(placeOf(condition, scope)));
     return [
       { to: whenTrue, flow: sides.whenTrue },
       { to: whenFalse, flow: sides.whenFalse },
     ];
+  }
+
+  private testAt(place: Place): Test {
+    return { place, openSubroutine: this.bench.books.chain.openSubroutine };
   }
 
   private conditionalSetting(
@@ -300,14 +304,17 @@ export class Follower {
     const value = evaluate(action.condition, scope);
     if (value === 0) return flow;
     const { books } = this.bench;
-    const { whenTrue: met, whenFalse } = sidesOf(value, flow, scope.dialect);
+    const test = this.testAt(placeOf(action.condition, scope));
+    const { whenTrue: met, whenFalse } = sidesOf(value, flow, scope.dialect, test);
     const whenTrue = copyFlow(met);
     const inside: Scope = { ...scope, state: whenTrue.state };
     books.flow = whenTrue;
     const { statement } = action;
     const name = 'number' in statement.target.index ? String(statement.target.index.number) : null;
     const place = placeOf(statement, scope);
+    if (name === '3006') books.stopForOperator();
     if (name === '3000') {
+      books.alarm(place);
       books.endPath();
       return whenFalse;
     }

@@ -5,7 +5,10 @@ import type { Flowing, Running } from './flowing.ts';
 export function identicalFlows(a: Flowing, b: Flowing): boolean {
   return (
     a === b ||
-    (identicalStates(a.state, b.state) && identical(a.contact, b.contact) && identical(a.made, b.made))
+    (identicalStates(a.state, b.state) &&
+      identical(a.contact, b.contact) &&
+      identical(a.made, b.made) &&
+      identical(a.lastTest, b.lastTest))
   );
 }
 
@@ -24,7 +27,9 @@ export function shareWith(earlier: Flowing, flow: Running): Flowing {
   }
   if (identical(earlier.contact, flow.contact)) flow.contact = earlier.contact;
   if (identical(earlier.made, flow.made)) flow.made = earlier.made;
-  if (same && flow.contact === earlier.contact && flow.made === earlier.made) return earlier;
+  if (identical(earlier.lastTest, flow.lastTest)) flow.lastTest = earlier.lastTest;
+  const isTested = flow.lastTest === earlier.lastTest;
+  if (same && isTested && flow.contact === earlier.contact && flow.made === earlier.made) return earlier;
   flow.state.owned = { locals: false, globals: false };
   flow.ownsMade = false;
   return flow;

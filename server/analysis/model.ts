@@ -115,6 +115,34 @@ export interface UntestedUse {
   readonly touch: Touch;
   readonly place: Place;
   readonly how: 'arithmetic' | 'motion' | 'offset' | 'output' | 'return';
+  /** A test that should have looked at this touch, and saw an older result. */
+  readonly staleTest: StaleTest | null;
+}
+
+/** A test that stands before the touch it should test, or looks at what was kept from before it. */
+export interface StaleTest {
+  readonly place: Place;
+  /** The touch whose result it sees; null where none was made before. The same block: an earlier pass of a loop. */
+  readonly sees: Touch | null;
+}
+
+/** A result used on the failing side of a test of its touch, or on both sides of one that tells nothing apart. */
+export interface FailedUse {
+  readonly touch: Touch;
+  readonly test: Place;
+  readonly place: Place;
+  readonly how: UntestedUse['how'];
+}
+
+/** An alarm that ends a path. */
+export interface AlarmExit {
+  readonly touch: Touch;
+  readonly place: Place;
+  readonly modes: Modes;
+  /** The tip rests against what the touch met, which is known; or the side of its test that the path lies on. */
+  readonly side: 'against' | 'failed' | 'met' | 'true' | 'false';
+  /** The touch is guarded travel: where it met something is its failing side. */
+  readonly isGuarded: boolean;
 }
 
 /** c_i·m_i of error-model.md section 4. */

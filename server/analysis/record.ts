@@ -1,7 +1,18 @@
 import type { Value } from '../program/value.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
-import type { Departure, Handover, Modes, NotKnown, RotaryAxis, TouchFeed, UntestedUse } from './model.ts';
+import type {
+  AlarmExit,
+  Departure,
+  FailedUse,
+  Handover,
+  Modes,
+  NotKnown,
+  RotaryAxis,
+  TouchFeed,
+  UntestedUse,
+} from './model.ts';
+import type { LastTest } from './toldByTests.ts';
 
 /** What a touch looked like when it was reached, joined over all paths to it. */
 export interface TouchFacts {
@@ -39,24 +50,36 @@ export interface WrittenDeparture extends Omit<Departure, 'touch'> {
   readonly by: number | null;
 }
 
+export interface WrittenUntested extends Pick<UntestedUse, 'place' | 'how'> {
+  readonly touch: number;
+  readonly staleTest: LastTest | null;
+}
+
+type OfTouch<T> = Omit<T, 'touch'> & { readonly touch: number };
+type WrittenAlarm = OfTouch<Omit<AlarmExit, 'isGuarded'>>;
+
 /** What is written down of a path. Ids of touches stand for the touches, names of lines (see `followedText.ts`) for the lines. */
 export class Record {
   readonly facts = new Map<number, TouchFacts>();
   readonly departures: WrittenDeparture[] = [];
-  readonly untested: (Omit<UntestedUse, 'touch'> & { readonly touch: number })[] = [];
+  readonly untested: WrittenUntested[] = [];
+  readonly failedUses: OfTouch<FailedUse>[] = [];
+  readonly alarms: WrittenAlarm[] = [];
   readonly datums: DatumWrite[] = [];
   readonly notKnown: NotKnown[] = [];
   readonly handovers: Handover[] = [];
   readonly reaches = new Map<number, Set<'datum' | 'output' | 'caller'>>();
   /** Touches whose coordinates something uses: a non-alarming touch that is not among them is guarded travel. */
   readonly coordinatesUsed = new Set<number>();
-  private readonly untestedKeys = new Set<string>();
+  private readonly keys = new Set<string>();
 
   get isEmpty(): boolean {
     return (
       this.facts.size === 0 &&
       this.departures.length === 0 &&
       this.untested.length === 0 &&
+      this.failedUses.length === 0 &&
+      this.alarms.length === 0 &&
       this.datums.length === 0 &&
       this.notKnown.length === 0 &&
       this.handovers.length === 0 &&
@@ -69,7 +92,9 @@ export class Record {
   add(other: Record): void {
     for (const [touch, facts] of other.facts) this.facts.set(touch, facts);
     for (const departure of other.departures) this.departures.push(departure);
-    for (const { touch, place, how } of other.untested) this.useUntested(touch, place, how);
+    for (const use of other.untested) this.useUntested(use);
+    for (const use of other.failedUses) this.useFailed(use);
+    for (const exit of other.alarms) this.endInAlarm(exit);
     for (const datum of other.datums) this.datums.push(datum);
     for (const reason of other.notKnown) this.notKnown.push(reason);
     for (const handover of other.handovers) this.handovers.push(handover);
@@ -78,11 +103,22 @@ export class Record {
   }
 
   /** Once for each place, however many values of it rest on the touch. */
-  useUntested(touch: number, place: Place, how: UntestedUse['how']): void {
-    const key = `${touch}:${place.line}:${how}`;
-    if (this.untestedKeys.has(key)) return;
-    this.untestedKeys.add(key);
-    this.untested.push({ touch, place, how });
+  useUntested(use: WrittenUntested): void {
+    if (this.isNew(`${use.touch}:${use.place.line}:${use.how}`)) this.untested.push(use);
+  }
+
+  useFailed(use: OfTouch<FailedUse>): void {
+    const { touch, test, place, how } = use;
+    if (this.isNew(`failed:${touch}:${test.line}:${test.start}:${place.line}:${how}`))
+      this.failedUses.push(use);
+  }
+
+  endInAlarm(exit: WrittenAlarm): void {
+    if (this.isNew(`alarm:${exit.touch}:${exit.place.line}:${exit.side}`)) this.alarms.push(exit);
+  }
+
+  private isNew(key: string): boolean {
+    return this.keys.size < this.keys.add(key).size;
   }
 
   reach(touches: Iterable<number>, where: 'datum' | 'output' | 'caller'): void {

@@ -5,10 +5,20 @@ import { datumsOf } from './datums.ts';
 import type { Follower, Workbench } from './follow.ts';
 import type { Graph } from './graph.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
-import type { Datum, Departure, Handover, NotKnown, Touch, UntestedUse } from './model.ts';
+import type {
+  AlarmExit,
+  Datum,
+  Departure,
+  FailedUse,
+  Handover,
+  NotKnown,
+  Touch,
+  UntestedUse,
+} from './model.ts';
 import { datumInFile, isHere, touchInFile } from './ownFile.ts';
 import { PlacesNow } from './placesNow.ts';
 import type { WrittenDeparture } from './record.ts';
+import { staleTestOf } from './staleTests.ts';
 import { touchesOfRecord } from './touches.ts';
 import { unguardedMoves } from './unguardedMoves.ts';
 
@@ -22,6 +32,8 @@ export interface Results {
   readonly departures: readonly Departure[];
   readonly unguardedMoves: readonly Departure[];
   readonly untestedUses: readonly UntestedUse[];
+  readonly failedUses: readonly FailedUse[];
+  readonly alarmExits: readonly AlarmExit[];
   readonly datums: readonly Datum[];
   readonly handovers: readonly Handover[];
   readonly elsewhere: Analysis['elsewhere'];
@@ -72,7 +84,16 @@ export function* resultsOf(
     touches: reached.filter(isHere),
     departures,
     unguardedMoves: pair(unguardedMoves(record, touches).map(bare)),
-    untestedUses: pair(record.untested),
+    untestedUses: pair(
+      record.untested.map((use) => ({ ...use, staleTest: staleTestOf(use, record, touches) })),
+    ).map(({ staleTest, ...use }) => ({
+      ...use,
+      staleTest: staleTest && { ...staleTest, place: now.place(staleTest.place) },
+    })),
+    failedUses: pair(record.failedUses)
+      .filter(({ touch }) => !touch.alarms)
+      .map((use) => ({ ...use, test: now.place(use.test) })),
+    alarmExits: pair(record.alarms.map((exit) => ({ ...exit, isGuarded: isGuarded(exit.touch) }))),
     datums: datums.filter(isHere),
     handovers,
     elsewhere: {
@@ -101,6 +122,8 @@ const nothing = {
   departures: [],
   unguardedMoves: [],
   untestedUses: [],
+  failedUses: [],
+  alarmExits: [],
   datums: [],
   handovers: [],
   elsewhere: { touches: [], datums: [], departures: [] },

@@ -98,6 +98,14 @@ export class VersionAnalysis implements Analysis {
     return this.results.untestedUses;
   }
 
+  get failedUses() {
+    return this.results.failedUses;
+  }
+
+  get alarmExits() {
+    return this.results.alarmExits;
+  }
+
   get datums() {
     return this.results.datums;
   }

@@ -2,6 +2,7 @@ import type { UntestedUse } from '../analysis/model.ts';
 import { lineName } from './blockFacts.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 import { successTestFix } from './successTestFix.ts';
+import { untestedTouches } from './untestedUses.ts';
 
 export const probeFailureUnhandled: Rule = {
   id: 'probe-failure-unhandled',
@@ -64,7 +65,7 @@ N9 #3000=1(NO CONTACT)
     },
   ],
   *check(context) {
-    for (const uses of byTouch(context)) yield* report(uses, context);
+    for (const { uses, staleTest } of untestedTouches(context)) if (!staleTest) yield* report(uses, context);
   },
 };
 
@@ -87,17 +88,3 @@ const verbs: Readonly<Record<UntestedUse['how'], string>> = {
   output: 'prints',
   return: 'returns',
 };
-
-/** The untested uses of each touching block, one for each place, in the order of the text. */
-function byTouch({ analysis }: CheckContext): Iterable<UntestedUse[]> {
-  const groups = new Map<string, UntestedUse[]>();
-  for (const use of analysis.untestedUses) {
-    const key = `${use.touch.line}:${use.touch.place.start}`;
-    const group = groups.get(key) ?? [];
-    groups.set(key, group);
-    if (!group.some(({ place }) => place.line === use.place.line && place.start === use.place.start))
-      group.push(use);
-  }
-  for (const group of groups.values()) group.sort((a, b) => a.place.line - b.place.line);
-  return groups.values();
-}

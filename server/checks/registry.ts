@@ -4,6 +4,8 @@ import { compensationReversed } from './compensationReversed.ts';
 import { datumFromStopPosition } from './datumFromStopPosition.ts';
 import { duplicateLabel } from './duplicateLabel.ts';
 import { effectiveDiameterOutdated } from './effectiveDiameterOutdated.ts';
+import { failureBranchContinues } from './failureBranchContinues.ts';
+import { failureExitWithoutRetract } from './failureExitWithoutRetract.ts';
 import { guardedMoveUntested } from './guardedMoveUntested.ts';
 import { ignoredArguments } from './ignoredArguments.ts';
 import { machineCoordinatesWithoutMotion } from './machineCoordinatesWithoutMotion.ts';
@@ -37,6 +39,7 @@ import { searchUnbounded } from './searchUnbounded.ts';
 import { shiftLeftActive } from './shiftLeftActive.ts';
 import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
 import { syntax } from './syntax.ts';
+import { testBeforeTouch } from './testBeforeTouch.ts';
 import { toolLengthOffsetMissing } from './toolLengthOffsetMissing.ts';
 import { unboundedRetry } from './unboundedRetry.ts';
 import { undefinedSubroutine } from './undefinedSubroutine.ts';
@@ -67,6 +70,9 @@ export const rules: readonly Rule[] = [
   toolLengthOffsetMissing,
   probeFailureUnhandled,
   guardedMoveUntested,
+  failureBranchContinues,
+  testBeforeTouch,
+  failureExitWithoutRetract,
   probeResultUnset,
   unboundedRetry,
   compensationMissing,

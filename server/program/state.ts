@@ -93,15 +93,27 @@ export function input(name: string): Value {
   return given(`input:${name}`, reason);
 }
 
-/** Both values on one name where paths meet: kept if equal, else known only by the touches that it rests on. */
-export function joinValues(a: Value, b: Value, node: string, name: string): Value {
+/**
+ * Both values on one name where paths meet: kept if equal, else known only by the touches that it rests on; `parted` are
+ * touches of which the two paths tell different things, as then does what differs on them.
+ */
+export function joinValues(
+  a: Value,
+  b: Value,
+  node: string,
+  name: string,
+  parted: readonly number[] = none,
+): Value {
   if (same(a, b)) return a;
   const held = [...touchesOf(a), ...touchesOf(b)];
-  return given(`join:${node}:${name}`, 'paths that differ meet here', held, [...lookedAt(a), ...lookedAt(b)]);
+  const tells = [...lookedAt(a), ...lookedAt(b), ...parted];
+  return given(`join:${node}:${name}`, 'paths that differ meet here', held, tells);
 }
 
-/** The state that holds whichever path was taken; `node` names the meeting point. */
-export function join(a: State, b: State, node: string): State {
+const none: readonly number[] = [];
+
+/** The state that holds whichever path was taken; `node` names the meeting point, `parted` as in `joinValues`. */
+export function join(a: State, b: State, node: string, parted: readonly number[] = none): State {
   return {
     modes: Object.fromEntries(modeGroups.map((g) => [g, a.modes[g] | b.modes[g]])) as Record<
       ModeGroup,
@@ -114,12 +126,12 @@ export function join(a: State, b: State, node: string): State {
       return v === null ? w : w === null ? v : joinValues(v, w, node, `latched${i}`);
     }),
     success: joinValues(a.success, b.success, node, 'success'),
-    locals: joinMaps(a.locals, b.locals, node),
-    globals: joinMaps(a.globals, b.globals, node),
+    locals: joinMaps(a.locals, b.locals, node, parted),
+    globals: joinMaps(a.globals, b.globals, node, parted),
     owned: { locals: false, globals: false },
     unsetLocal: sameOrNull(a.unsetLocal, b.unsetLocal) ? a.unsetLocal : null,
     saved: sameSaved(a.saved, b.saved) ? a.saved : null,
-    returned: joinValues(a.returned, b.returned, node, 'returned'),
+    returned: joinValues(a.returned, b.returned, node, 'returned', parted),
     rig: joinRigs(a.rig, b.rig, (v, w, name) => joinValues(v, w, node, name)),
   };
 }
@@ -173,15 +185,15 @@ function sameSaved(a: State['saved'], b: State['saved']): boolean {
 
 type Parameters = ReadonlyMap<string, Value>;
 
-function joinMaps(a: Parameters, b: Parameters, node: string): Parameters {
+function joinMaps(a: Parameters, b: Parameters, node: string, parted: readonly number[]): Parameters {
   if (a === b) return a;
   const joined = new Map<string, Value>();
   for (const [name, value] of a) {
     const other = b.get(name) ?? input(name);
-    joined.set(name, same(value, other) ? value : joinValues(value, other, node, `#${name}`));
+    joined.set(name, same(value, other) ? value : joinValues(value, other, node, `#${name}`, parted));
   }
   for (const [name, value] of b)
-    if (!a.has(name)) joined.set(name, joinValues(value, input(name), node, `#${name}`));
+    if (!a.has(name)) joined.set(name, joinValues(value, input(name), node, `#${name}`, parted));
   return joined;
 }
 

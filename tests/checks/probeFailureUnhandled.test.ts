@@ -77,19 +77,20 @@ M2
 `,
     ],
     [
-      'the test stands before the second touch',
+      'only a touch along another axis is tested before it',
       'rs274ngc',
       `G21 G91 G94
-G38.3 Z-10 F200
+G38.3 X10 F200
+#<x> = #5061
 o1 if [#5070 EQ 0]
   (ABORT, no contact)
 o1 endif
-G0 Z2
+G0 X-5
 G38.3 Z-3 F40 ;! probe-failure-unhandled
 #<z> = #5063
 G0 Z5
 G90
-G10 L2 P1 Z#<z>
+G10 L2 P1 X[#<x> + 1.993] Z#<z>
 M2
 `,
     ],
@@ -263,6 +264,7 @@ M2
       `G21 G91 G94
 G38.3 X50 F800
 o1 if [#5070 EQ 1]
+  G0 X-5
   (ABORT, something in the way)
 o1 endif
 G38.2 Z-10 F40

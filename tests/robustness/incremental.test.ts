@@ -45,6 +45,8 @@ function shown(program: Program, tokens = tokensAnew()): unknown {
     touches: analysis.touches,
     departures: analysis.departures,
     unguardedMoves: analysis.unguardedMoves,
+    failedUses: analysis.failedUses,
+    alarmExits: analysis.alarmExits,
     untested: analysis.untestedUses,
     datums: analysis.datums.map((datum) => ({ datum, error: datumError(datum, builtInProfile) })),
     faults: analysis.flowFaults,
