@@ -71,7 +71,8 @@ function* report(uses: readonly FailedUse[], context: CheckContext): Iterable<Re
   const [first] = inOrder;
   if (!first) return;
   const { touch, test } = first;
-  const fix = successTestFix(touch, context);
+  const isOne = inOrder.every((use) => use.touch.line === touch.line);
+  const fix = isOne ? successTestFix(touch, context) : null;
   const places = new Map(inOrder.map(({ place }) => [place.line, place]));
   const touches = new Map(inOrder.map((use) => [use.touch.line, use.touch.place]));
   yield {
