@@ -48,7 +48,7 @@ testRule(
     [
       'guarded travel',
       'macro',
-      'G21 G90 G94\nG0 X0. Y0. Z50.\nG31 X6. F500.\nIF[ABS[#5061-6.]GT.05]GOTO9\nM30\nN9 #3000=1(OBSTACLE)\n',
+      'G21 G90 G94\nG0 X0. Y0. Z50.\nG31 X6. F500.\nIF[ABS[#5061-6.]GT.05]GOTO9\nM30\nN9 G0 X0.\n#3000=1(OBSTACLE)\n',
       loose,
     ],
   ],
