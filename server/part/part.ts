@@ -69,7 +69,7 @@ export class Part {
       least = square;
       nearest.x = inside ? x : this.flatX;
       nearest.y = inside ? y : this.flatY;
-      nearest.z = low > layer.top ? layer.top : layer.bottom > high ? layer.bottom : low;
+      nearest.z = low > layer.top ? layer.top : Math.max(low, layer.bottom);
       nearest.solid = inside ? -1 : this.flatSolid;
     }
     nearest.distance = Math.sqrt(least);

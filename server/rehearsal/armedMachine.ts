@@ -1,5 +1,6 @@
+import { stemContact } from '../part/contact.ts';
 import type { Part } from '../part/part.ts';
-import { line } from '../part/path.ts';
+import { line, type Path } from '../part/path.ts';
 import type { Point } from '../part/solid.ts';
 import type { State } from '../program/state.ts';
 import { isNumber } from '../program/value.ts';
@@ -50,6 +51,14 @@ export class ArmedMachine {
     return this.part.distanceTo(x, y, z).distance < this.parts.probe.radius - 1e-7;
   }
 
+  /** The stem runs through the part where the axes stand. */
+  stemInPart(work: readonly number[], zero: ZeroPoint, state: State): boolean {
+    const down = this.down(state);
+    if (!this.holdsProbe(state) || down <= 0) return false;
+    const [x, y, z] = lowered(onMachine(zero, work), down);
+    return this.part.clearanceOf(x, y, z, z + down).distance < this.stemRadius() - 1e-7;
+  }
+
   /** A piece of a plain motion. */
   move(leg: Leg & { readonly to: readonly number[] }, { from, to, zero, line: at }: Way, state: State): void {
     const { log, part } = this;
@@ -76,7 +85,12 @@ export class ArmedMachine {
   /** A touch that the control has begun; leaves position, latched coordinates and success in the state. */
   touch(request: TouchRequest, way: Way, state: State): void {
     const { disturbed, part } = this;
-    const { probe } = this.parts;
+    const { probe, probeTool } = this.parts;
+    if (!this.holdsProbe(state)) {
+      const tool = String(state.rig.loadedTool);
+      this.log.notFollowed(way.line, `a touch with tool ${tool}, where the probe is tool ${probeTool}`);
+      return;
+    }
     const down = this.down(state);
     const at = (work: readonly number[]) => lowered(onMachine(way.zero, work), down);
     const path = line(at(way.from), at(way.to));
@@ -104,7 +118,7 @@ export class ArmedMachine {
     });
     this.spend(touched.reached, speed);
     this.finish(request, touched, path.length, direction, way, state);
-    this.check(way.line, touched, path.at(touched.reached), state);
+    this.check(way.line, touched, path, down);
     if (disturbed.stuckAfter === this.count && touched.latched !== null) this.isStuck = true;
     if (touched.latched === null && request.alarms)
       this.log.alarm(way.line, request.away ? 'the probe did not come free' : 'no contact within the travel');
@@ -142,19 +156,17 @@ export class ArmedMachine {
   }
 
   /** Whether the touch broke the probe. */
-  private check(at: number, touched: Touched, end: readonly number[], state: State): void {
-    if (!this.holdsProbe(state)) return;
+  private check(at: number, touched: Touched, path: Path, down: number): void {
     const { contact } = touched;
     if (contact && touched.pushed > this.parts.probe.limit(contact.normal)) {
       this.log.collide({ line: at, point: contact.point, with: 'overtravel' });
       return;
     }
-    const [x = 0, y = 0, z = 0] = end;
-    const down = this.down(state);
-    if (down <= 0) return;
+    const met = stemContact(this.part, path, this.stemRadius(), down);
+    if (met === null || met > touched.reached) return;
+    const [x = 0, y = 0, z = 0] = path.at(met);
     const near = this.part.clearanceOf(x, y, z, z + down);
-    if (near.distance < this.stemRadius())
-      this.log.collide({ line: at, point: [near.x, near.y, near.z], with: 'stem' });
+    this.log.collide({ line: at, point: [near.x, near.y, near.z], with: 'stem' });
   }
 
   /** The signal is not as the touch wants it: an alarm, or a skip move that completes at once. */

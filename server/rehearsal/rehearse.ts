@@ -8,7 +8,7 @@ import type { Profile } from '../profile/profile.ts';
 import type { Source } from '../syntax/source.ts';
 import { type CompiledProgram, compileProgram } from './compiledProgram.ts';
 import { type Expectation, moved, unjudged } from './expectations.ts';
-import { type Fault, type FaultName, faultsFor, joined, undisturbed } from './faults.ts';
+import { type Fault, type FaultName, faultNames, faultsFor, joined, undisturbed } from './faults.ts';
 import type { MachineParts } from './machineParts.ts';
 import { MachineValues } from './machineValues.ts';
 import { type Outcome, outcomeOf } from './outcome.ts';
@@ -87,7 +87,7 @@ export function* rehearseInSteps(
   options: Omit<RehearseOptions, 'progress'> = {},
 ): Generator<{ readonly done: number; readonly all: number }, Rehearsal, void> {
   const stage = stageFor(source, setup, profile, options.called ?? noCalledFiles);
-  const limits = limitsOf(options, options.mostBlocks ?? usualBlocks);
+  const limits = limitsOf(options, options.mostBlocks ?? usualBlocks + 2 * source.text.lineCount);
   const partFor = partsOf();
   const writesDatums = () => hasDatums(source, profile, options.called ?? noCalledFiles);
   const first = plainRun(stage, partFor(setup.solids), limits, writesDatums);
@@ -118,6 +118,11 @@ export function* rehearseInSteps(
     cautions: [
       ...inferredCautions(inferred),
       ...unjudgedCautions(first.record, expectations),
+      ...untriedCautions(
+        options.faults ?? faultNames,
+        wanted,
+        faults.map(({ fault }) => fault),
+      ),
       ...cautionsOf([plain, ...faults], profile),
     ],
     placeOf: (line) => programPlace(stage.program.program, line),
@@ -187,9 +192,10 @@ function verdictOf(
   expectations: readonly Expectation[],
 ): 'pass' | 'fail' {
   const { name } = plain.outcome;
+  // What is right without a touch was right before, or is a number that somebody wrote down.
   const touched = plain.record.touches.some(({ tripped }) => tripped);
-  const completed = name === 'completed' && expectations.length === 0 && touched;
-  if (name !== 'datum-right' && !completed) return 'fail';
+  const isRight = name === 'datum-right' || (name === 'completed' && expectations.length === 0);
+  if (!touched || !isRight) return 'fail';
   return faults.some((run) => worst.includes(run.outcome.name) && !isPastHelp(run)) ? 'fail' : 'pass';
 }
 
@@ -213,6 +219,24 @@ function unjudgedCautions(first: RunRecord, expectations: readonly Expectation[]
   const keys = unjudged(first, expectations).join(', ');
   if (keys === '') return [];
   return [`whether ${keys} came out right: it does not follow from what was touched; say so under "expect"`];
+}
+
+/** Faults that were asked for and of which the table holds no run: a reader must not take them for survived. */
+function untriedCautions(
+  asked: NonNullable<RehearseOptions['faults']>,
+  wanted: readonly Fault[],
+  tried: readonly Fault[],
+): string[] {
+  const names = asked.map((each) => (typeof each === 'string' ? each : each.join('+')));
+  const missing = (from: readonly Fault[]) => names.filter((each) => !from.some(({ name }) => name === each));
+  const sizeless = missing(wanted);
+  const idle = missing(tried).filter((each) => !sizeless.includes(each));
+  return [
+    ...(sizeless.length === 0
+      ? []
+      : [`${sizeless.join(', ')}: the setup or the program leaves no room for it`]),
+    ...(idle.length === 0 ? [] : [`${idle.join(', ')}: it makes no difference to this program`]),
+  ];
 }
 
 function cautionsOf(runs: readonly RehearsedRun[], profile: Profile): string[] {

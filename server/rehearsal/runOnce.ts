@@ -36,8 +36,8 @@ export function startRun(
   const run = new ProgramRun(program, machine, state);
   const zero = zeroPoint(run.scope());
   if (zero) state.position = [...inWork(zero, disturbance.start), 0, 0, 0, 0, 0, 0];
-  if (machine.touchesPart(run.scope()))
-    machine.log.collide({ line: 0, point: disturbance.start, with: 'tip' });
+  const standing = machine.standingIn(run.scope());
+  if (standing !== null) machine.log.collide({ line: 0, point: disturbance.start, with: standing });
   return { run, machine };
 }
 

@@ -58,6 +58,15 @@ export class VirtualMachine implements World {
     return this.armed.touchesPart(position as number[], zero, scope.state);
   }
 
+  /** What stands in the part where the axes are; null: nothing. */
+  standingIn(scope: Scope): 'tip' | 'stem' | null {
+    if (this.touchesPart(scope)) return 'tip';
+    const zero = zeroPoint(scope);
+    const { position } = scope.state;
+    if (zero === null || !position.every(isNumber)) return null;
+    return this.armed.stemInPart(position as number[], zero, scope.state) ? 'stem' : null;
+  }
+
   parameter(name: string, state: State, place: Place): Value | null {
     const value = this.parts.values.parameter(name, state, this);
     if (value !== null) return value;
