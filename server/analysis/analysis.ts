@@ -41,6 +41,8 @@ export interface Analysis {
   readonly failedUses: readonly FailedUse[];
   readonly alarmExits: readonly AlarmExit[];
   readonly datums: readonly Datum[];
+  /** Values derived from touches that are left in parameters for somebody to read; their targets are the parameters. */
+  readonly storedResults: readonly Datum[];
   /** Where subroutines of the program give back, and where it ends. */
   readonly handovers: readonly Handover[];
   /** What the program's calls reach in other files, places counted in those. */

@@ -5,12 +5,11 @@ import { scale, touchesOf } from '../program/value.ts';
 import { madeOf } from './datums.ts';
 import type { Flowing } from './flowing.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
-import type { Datum } from './model.ts';
+import type { Datum, Touch } from './model.ts';
 import { datumInFile } from './ownFile.ts';
 import { PlacesNow } from './placesNow.ts';
-import { type Followed, touchesById } from './results.ts';
+import type { Followed } from './results.ts';
 import { programValue } from './stateView.ts';
-import { toEnd } from './toEnd.ts';
 
 /**
  * A parameter that touches enter, mm, as what it is made of: once for each way in which the paths to a line make it.
@@ -22,12 +21,12 @@ export function derivedValues(
   flows: readonly Flowing[],
   followed: Followed,
   program: JoinedProgram,
+  touches: ReadonlyMap<number, Touch>,
   profile: Profile,
 ): readonly Datum[] {
   const { bench } = followed;
   const dialect = program.lines.dialect.name;
   const now = new PlacesNow(bench.text, program.lines);
-  const touches = toEnd(touchesById(followed, program));
   const place = { line: bench.text.nameOf(line), start: 0, end: 0 };
   const found = new Map<string, Datum>();
   for (const flow of flows) {
@@ -40,6 +39,11 @@ export function derivedValues(
     found.set(sameMake(shown), shown);
   }
   return [...found.values()];
+}
+
+/** As a program writes it: `#5061`, `#<edge>`. */
+export function shownName(name: string): string {
+  return /^\d+$/.test(name) ? `#${name}` : `#<${name}>`;
 }
 
 /** Equal for values that are made of the same. */

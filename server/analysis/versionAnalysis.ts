@@ -6,10 +6,11 @@ import { derivedValues } from './derived.ts';
 import { Follower, type Workbench } from './follow.ts';
 import { type Graph, graphInPieces, graphOf } from './graph.ts';
 import { type JoinedProgram, joinedProgram } from './joinedProgram.ts';
-import type { Datum } from './model.ts';
+import type { Datum, Touch } from './model.ts';
 import { type Procedure, type Procedures, proceduresInPieces } from './procedures.ts';
-import { type Followed, type Results, resultsOf } from './results.ts';
+import { type Followed, type Results, resultsOf, touchesById } from './results.ts';
 import { stateView } from './stateView.ts';
+import { storedResults } from './storedResults.ts';
 import { toEnd } from './toEnd.ts';
 
 interface ProgramFlow {
@@ -28,6 +29,8 @@ export class VersionAnalysis implements Analysis {
   #flow: ProgramFlow | null = null;
   #followed: Followed | null = null;
   #results: Results | null = null;
+  #touches: ReadonlyMap<number, Touch> | null = null;
+  #stored: readonly Datum[] | null = null;
 
   constructor(
     readonly source: Source,
@@ -66,7 +69,16 @@ export class VersionAnalysis implements Analysis {
     const { follower, bench } = followed;
     this.turn(bench);
     const flows = toEnd(when === 'before' ? follower.flowsBefore(line) : follower.flowsBehind(line));
-    return derivedValues(name, line, flows, followed, this.flow.program, this.analyst.profile);
+    const { program } = this.flow;
+    this.#touches ??= toEnd(touchesById(followed, program));
+    return derivedValues(name, line, flows, followed, program, this.#touches, this.analyst.profile);
+  }
+
+  get storedResults() {
+    this.#stored ??= this.isWorthFollowing()
+      ? storedResults(this.source, (line, name) => this.derivedAt(line, name, 'behind'))
+      : [];
+    return this.#stored;
   }
 
   get procedures() {

@@ -77,9 +77,22 @@ export function compensationError({ needed, used, uses }: Compensation, profile:
 /** The tip that the sentence speaks of is the shop's, or one that nobody stated. */
 export function errorSentence(error: number, datum: Datum, unit: Unit, profile: Profile): string {
   const size = Math.abs(error) < 0.1 ? errorText(error, unit) : lengthText(Math.abs(error), unit);
+  if (isStored(datum)) return `${datum.target} comes out ${size} too ${error > 0 ? 'large' : 'small'}`;
   const towards = `${error > 0 ? '+' : '−'}${axisOf(datum)}`;
   const stated = profile.source('probe.tipDiameter') !== 'built-in' || profile.probe.calibration !== null;
   return `${datum.target} comes out ${size} too far to ${towards}${stated ? '' : ' with a tip of the built-in size'}`;
+}
+
+/** A result left in a parameter: it may be a place, a width, or anything else, so nothing is said where no diameter enters. */
+export function isStored({ target }: Datum): boolean {
+  return target.startsWith('#');
+}
+
+/** How a stored result is compensated wrongly; null where it is right, or where no number is the tip's for certain. */
+export function storedFault(datum: Datum, profile: Profile): Compensation | null {
+  const compensation = compensationOf(datum, profile);
+  if (compensation === null || compensation.verdict === 'right') return null;
+  return datum.diameters.some((use) => isCertain(use, profile)) ? compensation : null;
 }
 
 export function axisOf({ target }: Datum): string {

@@ -1,5 +1,11 @@
 import type { Datum } from '../analysis/model.ts';
-import { type Compensation, compensationError, compensationOf, errorSentence } from './compensation.ts';
+import {
+  type Compensation,
+  compensationError,
+  compensationOf,
+  errorSentence,
+  storedFault,
+} from './compensation.ts';
 import { touchesOf } from './compensationMissing.ts';
 import { diameterFix } from './diameterFix.ts';
 import { readerUnit } from './quantity.ts';
@@ -11,7 +17,7 @@ export const compensationDoubled: Rule = {
   id: 'compensation-doubled',
   severity: 'error',
   title: 'the diameter of the tip where its radius belongs, or none at all',
-  what: 'A datum takes the whole diameter of the tip where half of it belongs, takes the radius twice, or takes one into a sum in which the approaches cancel and which needs none.',
+  what: 'A datum takes the whole diameter of the tip where half of it belongs, takes the radius twice, or takes one into a sum in which the approaches cancel and which needs none. So does a width that is left in a parameter and takes anything but the one diameter that it needs.',
   why: 'The work zero comes out by a whole radius of the tip off the edge.',
   instead: 'Take half the effective diameter, once, for each touch that is not balanced by its opposite.',
   source:
@@ -62,8 +68,29 @@ M2
       const compensation = compensationOf(datum, context.profile);
       if (compensation?.verdict === 'doubled') yield report(compensation, datum, context);
     }
+    for (const datum of context.analysis.storedResults) {
+      const fault = storedFault(datum, context.profile);
+      if (fault && ['doubled', 'half', 'other'].includes(fault.verdict))
+        yield storedReport(fault, datum, context);
+    }
   },
 };
+
+/** The text's other numbers of the tip's size may be what is meant, so no fix is offered. */
+function storedReport(fault: Compensation, datum: Datum, { profile }: CheckContext): Report {
+  const [term] = datum.terms ?? [];
+  const unit = term ? readerUnit(term.touch.modes, profile) : profile.units;
+  const error = errorSentence(compensationError(fault, profile), datum, unit, profile);
+  return {
+    message: `The tip’s diameter enters this result ${times(fault.used)}, where the touches want it ${times(fault.needed)}: ${error}.`,
+    place: datum.place,
+    related: touchesOf(datum),
+  };
+}
+
+function times(count: number): string {
+  return `${Math.round(count * 1000) / 1000} times`;
+}
 
 function report(compensation: Compensation, datum: Datum, context: CheckContext): Report {
   const { profile } = context;

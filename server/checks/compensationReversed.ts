@@ -1,7 +1,14 @@
-import { compensationError, compensationOf, errorSentence } from './compensation.ts';
+import type { Datum } from '../analysis/model.ts';
+import {
+  type Compensation,
+  compensationError,
+  compensationOf,
+  errorSentence,
+  storedFault,
+} from './compensation.ts';
 import { touchesOf } from './compensationMissing.ts';
 import { readerUnit } from './quantity.ts';
-import type { Rule } from './rule.ts';
+import type { CheckContext, Report, Rule } from './rule.ts';
 import { signFix } from './signFix.ts';
 
 const shop = `{ "probe": { "calibration": { "effectiveDiameter": 3.986, "expandedUncertainty": 0.002, "feed": 40 } } }`;
@@ -10,7 +17,7 @@ export const compensationReversed: Rule = {
   id: 'compensation-reversed',
   severity: 'error',
   title: 'the radius of the tip is put on the wrong side',
-  what: 'A datum rests on touches from one side, and the radius of the tip is taken off where it should be added, or the other way round.',
+  what: 'A datum rests on touches from one side, and the radius of the tip is taken off where it should be added, or the other way round; or a width that is left in a parameter takes the diameter with the wrong sign.',
   why: 'The surface lies half an effective diameter beyond the centre of the ball, along the approach. With the wrong sign the error is twice that half: a whole diameter.',
   instead: 'Add the radius after a touch towards +, take it off after a touch towards −.',
   source:
@@ -71,5 +78,29 @@ M2
         fixes: datum.diameters.length === 1 ? signFix(use, context) : [],
       };
     }
+    for (const datum of context.analysis.storedResults) {
+      const fault = storedFault(datum, profile);
+      if (fault && isReversed(fault)) yield storedReport(datum, fault, context);
+    }
   },
 };
+
+/** Where several diameters enter, one on the wrong side takes another away. */
+function isReversed({ verdict }: Compensation): boolean {
+  return verdict === 'reversed' || verdict === 'missing';
+}
+
+function storedReport(datum: Datum, fault: Compensation, context: CheckContext): Report {
+  const { profile } = context;
+  const [use] = datum.diameters;
+  const [term] = datum.terms ?? [];
+  const unit = term ? readerUnit(term.touch.modes, profile) : profile.units;
+  const error = errorSentence(compensationError(fault, profile), datum, unit, profile);
+  return {
+    message: `The tip’s size has the wrong sign in this result: ${error}.`,
+    place: datum.place,
+    related: touchesOf(datum),
+    fixes:
+      use && datum.diameters.length === 1 && use.place.line === datum.place.line ? signFix(use, context) : [],
+  };
+}

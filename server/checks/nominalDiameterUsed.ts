@@ -50,7 +50,11 @@ M2
     const probe = probeOf(profile);
     if (!nominalIsFault(probe)) return;
     const effective = effectiveDiameter(probe).value;
-    for (const { datum, use } of usesOf(analysis.datums, 'nominal', profile)) {
+    for (const { datum, use } of usesOf(
+      [...analysis.datums, ...analysis.storedResults],
+      'nominal',
+      profile,
+    )) {
       const [term] = datum.terms ?? [];
       const unit = term ? readerUnit(term.touch.modes, profile) : profile.units;
       const error = errorSentence(use.coefficient * (probe.tipDiameter - effective), datum, unit, profile);

@@ -46,6 +46,24 @@ testRule(
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-3.97 ;! compensation-doubled\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
       shopProfile,
     ],
+    [
+      'a width that takes a radius',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\n#<_width> = [#<right> - #<left> + 1.985] ;! compensation-doubled\nM2\n',
+      shopProfile,
+    ],
+    [
+      'a middle that takes the diameter, left for a caller',
+      'rs274ngc',
+      'o<mid> sub\n  G38.2 X20 F40\n  #<right> = #5061\n  G0 X0\n  G38.2 X-20 F40\n  #<left> = #5061\n  G0 X0\n  #<_middle> = [[#<right> + #<left>] / 2 + 3.97] ;! compensation-doubled\no<mid> endsub\nG21 G90 G94 G54\nG0 X0 Y0\no<mid> call\nM2\n',
+      shopProfile,
+    ],
+    [
+      'a width that is told by a comment',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20. F40.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\n#103=#101-#102+3.97*2. ;! compensation-doubled\n(#103 THE WIDTH)\nN9 M30\n',
+      shopProfile,
+    ],
   ],
   [
     [
@@ -105,6 +123,18 @@ testRule(
       'the radius by system variable',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-3.97/2.\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'a width that takes the diameter',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20. F40.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\n#103=#101-#102+3.97\nN9 M30\n',
+      shopProfile,
+    ],
+    [
+      'a mean of two widths',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\n#<across> = [#<right> - #<left> + 3.97]\nG38.2 X20 F40\n#<again> = #5061\nG0 X0\n#<_mean> = [[#<across> + #<again> - #<left> + 3.97] / 2]\nM2\n',
       shopProfile,
     ],
   ],

@@ -52,6 +52,18 @@ testRule(
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062+#520/2. ;! compensation-reversed\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
       JSON.stringify({ ...JSON.parse(shopProfile), effectiveDiameterParameter: '#520' }),
     ],
+    [
+      'a width that is left in a parameter',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\n#<_width> = [#<right> - #<left> - 3.97] ;! compensation-reversed\nM2\n',
+      shopProfile,
+    ],
+    [
+      'a width that a comment names, and a mean of it',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20. F40.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\n#103=#101-#102-3.97 ;! compensation-reversed\n#104=#103/2.(HALF) ;! compensation-reversed\n(RESULTS: #103 THE WIDTH)\nN9 M30\n',
+      shopProfile,
+    ],
   ],
   [
     [
@@ -94,6 +106,30 @@ testRule(
       'towards minus, offset by variable',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-1.985\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'a width with the diameter added',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\n#<_width> = [#<right> - #<left> + 3.97]\nM2\n',
+      shopProfile,
+    ],
+    [
+      'a width left as the ball went',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\n#<_way> = [#<right> - #<left>]\nM2\n',
+      shopProfile,
+    ],
+    [
+      'a width with a clearance taken off',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20. F40.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\n#103=#101-#102-4.\n(#103 IS THE WAY)\nN9 M30\n',
+      shopProfile,
+    ],
+    [
+      'the outer width of a boss',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X-30 Y0\nG38.2 X-5 F40\n#<left> = #5061\nG0 X-30\nG0 Z20\nG0 X30\nG0 Z0\nG38.2 X5 F40\n#<right> = #5061\nG0 X30\n#<_width> = [#<right> - #<left> - 3.97]\nM2\n',
       shopProfile,
     ],
   ],

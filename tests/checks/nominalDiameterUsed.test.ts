@@ -46,6 +46,18 @@ testRule(
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-2. ;! nominal-diameter-used\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
       shopProfile,
     ],
+    [
+      'in a width that is left in a parameter',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\n#<_width> = [#<right> - #<left> + 4] ;! nominal-diameter-used\nM2\n',
+      shopProfile,
+    ],
+    [
+      'in a width that a comment names',
+      'macro',
+      '#100=4.\nG21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20. F40.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\n#103=#101-#102+#100 ;! nominal-diameter-used\n(RESULT: #103)\nN9 M30\n',
+      shopProfile,
+    ],
   ],
   [
     [
@@ -87,6 +99,12 @@ testRule(
       'the effective one by system variable',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-1.985\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'the effective one in a width',
+      'macro',
+      '#100=3.97\nG21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20. F40.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\n#103=#101-#102+#100\n(RESULT: #103)\nN9 M30\n',
       shopProfile,
     ],
   ],

@@ -47,6 +47,11 @@ testRule(
       'macro',
       'G21 G90 G94\n#1=#4014-53\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\nG10 L2 P#1 Z[#[5203+20*#1]-#101] ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n',
     ],
+    [
+      'a distance where a place is wanted',
+      'rs274ngc',
+      'G21 G90 G94 G54\n#<at> = #<_x>\nG38.2 X20 F40\n#<edge> = [#5061 + 2]\nG0 X0\nG10 L2 P1 X[#<at> - #<edge>] ;! offset-write-mismatch\nM2\n',
+    ],
   ],
   [
     ['the origin added', 'rs274ngc', `${down}G0 Z5\nG10 L2 P1 Z[#5223 + #5063]\nM2\n`],
@@ -95,6 +100,21 @@ testRule(
       'a coordinate that is put in by hand',
       'macro',
       'G21 G90 G94 G54\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\n#5223=#500+#101\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'one coordinate of each touch, both used',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<x> = [#5061 + 2]\nG0 X0\nG38.2 Y20 F40\n#<y> = [#5062 + 2]\nG0 Y0\nG10 L2 P1 X[#5221 + #<x>] Y[#5222 + #<y>]\nM2\n',
+    ],
+    [
+      'a distance added to another origin',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\nG10 L2 P2 X[#5221 + #<right> - #<left> + 4]\nM2\n',
+    ],
+    [
+      'where the tip stands, by G10 L20',
+      'rs274ngc',
+      'G21 G90 G94 G54\n#<at> = #<_x>\nG38.2 X20 F40\n#<edge> = [#5061 + 2]\nG0 X#<at>\nG10 L20 P1 X[#<at> - #<edge>]\nM2\n',
     ],
   ],
 );
