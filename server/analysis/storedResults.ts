@@ -25,15 +25,13 @@ export function storedResults(
   const results = uses
     .flatMap(({ sets }) => sets)
     .filter(({ name }) => name !== null && (told.has(name) || !readOn.has(name)));
-  return results
-    .slice(0, mostResults)
-    .flatMap(({ name, place }) =>
-      derivedBehind(place.line, shownName(name ?? '')).map((datum) => ({
-        ...datum,
-        line: place.line,
-        place,
-      })),
-    );
+  return results.slice(0, mostResults).flatMap(({ name, place }) =>
+    derivedBehind(place.line, shownName(name ?? '')).map((datum) => ({
+      ...datum,
+      line: place.line,
+      place,
+    })),
+  );
 }
 
 function isNumbered(name: string | null): boolean {
