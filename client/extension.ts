@@ -14,6 +14,7 @@ import { explainRule } from './commands/explainRule.ts';
 import { openDemo } from './commands/openDemo.ts';
 import { rehearse } from './commands/rehearse.ts';
 import { verifyCalibration } from './commands/verifyCalibration.ts';
+import { whereWeAre } from './commands/whereWeAre.ts';
 import { writeRoutine } from './commands/writeRoutine.ts';
 import { createLanguageClient, language } from './languageServer.ts';
 import { tellOfLargeFiles } from './largeFiles.ts';
@@ -43,6 +44,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
     'probewright.planCalibration': () => planCalibration(client, pages),
     'probewright.verifyCalibration': () => verifyCalibration(client, pages),
     'probewright.showProbe': () => showProbe(pages),
+    'probewright.showRoutines': () => pages.showRoutines(whereWeAre()),
     'probewright.createProfile': () => createProfile(client),
     'probewright.showEffectiveProfile': () => showEffectiveProfile(pages),
     'probewright.openDemo': () => openDemo(context.extensionUri),

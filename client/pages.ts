@@ -7,6 +7,8 @@ import {
   effectiveProfile,
   explainRule,
   type Page,
+  type RoutinesPageParams,
+  routinesPage,
 } from '../server/protocol/requests.ts';
 
 const scheme = 'probewright';
@@ -46,6 +48,12 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
     return this.#show(uri, vscode.ViewColumn.Active);
   }
 
+  /** Every routine, for the probe whose profile is the nearest to a file. */
+  showRoutines(near: string): Promise<void> {
+    const uri = vscode.Uri.from({ scheme, path: '/routines/What can be probed.md', query: near });
+    return this.#show(uri, vscode.ViewColumn.Active);
+  }
+
   /** A page that is not asked for again. */
   showMade(page: Page): Promise<void> {
     const uri = vscode.Uri.from({ scheme, path: `/made/${page.title.replaceAll('/', ' ')}.md` });
@@ -68,12 +76,18 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
   async #page(uri: vscode.Uri): Promise<Page | null> {
     if (uri.path.startsWith('/rule/')) return this.#rule(uri);
     if (uri.path.startsWith('/made/')) return this.#made.get(uri.path) ?? null;
+    if (uri.path.startsWith('/routines/')) return this.#routines(uri);
     return uri.path.startsWith('/probe/') ? this.#probe(uri) : this.#profile(uri);
   }
 
   #probe({ query, fragment }: vscode.Uri): Promise<Page> {
     const params: ShowProbeParams = { uri: query, day: fragment };
     return this.#client.sendRequest<Page>(showProbe, params);
+  }
+
+  #routines({ query }: vscode.Uri): Promise<Page> {
+    const params: RoutinesPageParams = { uri: query };
+    return this.#client.sendRequest<Page>(routinesPage, params);
   }
 
   #rule({ path }: vscode.Uri): Promise<Page | null> {

@@ -16,6 +16,7 @@ import { proposeSetupFor } from './proposeSetupFor.ts';
 import { rehearseProgram } from './rehearseProgram.ts';
 import { emptyPlace, type RoutinePlace, routinePlace } from './routinePlace.ts';
 import { describeRoutines, generateRoutine } from './routineRequests.ts';
+import { routinesPage } from './routinesPage.ts';
 import type { Session } from './session.ts';
 import { verifyFromText } from './verifyFromText.ts';
 
@@ -32,6 +33,9 @@ export function answerOwnRequests(connection: Connection, session: Session): voi
   });
   answer(protocol.effectiveProfile, async ({ uri }: protocol.EffectiveProfileParams) =>
     effectiveProfilePage(await session.profiles.of(uri)),
+  );
+  answer(protocol.routinesPage, async ({ uri }: protocol.RoutinesPageParams) =>
+    routinesPage(await session.profiles.of(uri)),
   );
   answer(protocol.profileTemplate, (): protocol.ProfileTemplateResult => ({ text: profileTemplate() }));
   answer(protocol.allowHere, async (params: protocol.AllowHereParams): Promise<protocol.AllowHereResult> => {

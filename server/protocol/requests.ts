@@ -11,6 +11,7 @@ export const listRules = 'probewright/listRules';
 export const effectiveProfile = 'probewright/effectiveProfile';
 export const profileTemplate = 'probewright/profileTemplate';
 export const allowHere = 'probewright/allowHere';
+export const routinesPage = 'probewright/routinesPage';
 export const rehearse = 'probewright/rehearse';
 export const routineUpdate = 'probewright/routineUpdate';
 
@@ -133,6 +134,11 @@ export interface ExplainRuleParams {
 
 /** Answered with a `Page`: each value that holds for the document, and where it comes from. */
 export interface EffectiveProfileParams {
+  readonly uri: string;
+}
+
+/** Answered with a `Page`: every routine, for the profile that is nearest to the document. */
+export interface RoutinesPageParams {
   readonly uri: string;
 }
 

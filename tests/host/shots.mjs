@@ -161,6 +161,14 @@ const shots = {
     await take('rehearsal-proposed');
   },
 
+  async routines() {
+    await open('bore-centre.ngc');
+    await command('probewright.showRoutines');
+    await page.waitForSelector('iframe.webview.ready');
+    await page.waitForTimeout(3000);
+    await take('routines');
+  },
+
   async calibration() {
     await open('ring-touches.csv');
     await command('probewright.calibrate');
