@@ -119,7 +119,9 @@ function write(
   });
   if ('text' in written) {
     const source = Source.from(SourceText.from(written.text), dialects[dialect]);
-    const propose = () => routineSetup(source, routine, given.values, { profile, units });
+    const { parameters } = written;
+    const rehearsed = { routine, inputs: given.values, profile, dialect, units, parameters };
+    const propose = () => routineSetup(source, rehearsed);
     const setup = giveSetup(propose, options, terminal);
     return setup === 0 ? give(written.text, options, terminal) : setup;
   }

@@ -26,7 +26,10 @@ export class MachineValues {
   parameter(name: string, state: State, world: World): Value | null {
     const offset = this.offsets.get(name);
     if (offset !== undefined) return offset * unitScale(state, world);
-    if (name === '5410') return this.loaded(state)?.diameter ?? null;
+    if (name === '5410') {
+      const diameter = this.loaded(state)?.diameter ?? null;
+      return diameter === null ? null : diameter * unitScale(state, world);
+    }
     const known = this.fixed.get(name);
     if (known !== undefined) return known;
     if (/^1[13]\d{3}$/.test(name) && this.dialect === 'macro')

@@ -35,8 +35,9 @@ export function resultErrors(routine: Routine, given: Given, profile: Profile, u
   const expected = expectedErrors(routine, given, profile, units);
   if ('problems' in expected) return [];
   const show = quantities(units);
-  return expected.results.flatMap(({ title, error }) => {
+  return expected.results.flatMap(({ title, kind, error }) => {
     if (error === null) return [];
+    if (kind === 'angle') return [{ title, text: `±${Number(error.expandedUncertainty.toPrecision(2))}°` }];
     const bias = error.bias === null ? 'bias not known' : `bias ${show.signedError(error.bias)}`;
     const predicted = error.calibrated ? '' : ', predicted, not calibrated';
     return [{ title, text: `±${show.error(error.expandedUncertainty)}, ${bias}${predicted}` }];

@@ -1,4 +1,5 @@
 import { type DerivedValue, derivedError, type ErrorBudget, type TouchTerm } from '../probe/derivedError.ts';
+import { effectiveRadius } from '../probe/effectiveRadius.ts';
 import type { Profile } from '../profile/profile.ts';
 import { directionOf, sharesOf } from './along.ts';
 import { byTipDiameter, constant, type Derivative, derive } from './derivative.ts';
@@ -16,7 +17,7 @@ export interface ExpectedResult {
   readonly kind: Result['kind'];
   /** Touch terms, coefficients and diameter of `error-model.md` section 4; for angles the unit of q is the degree. */
   readonly value: DerivedValue;
-  /** mm; null for angles, forms and properties of the probe, whose errors the model does not state. */
+  /** mm, of an angle degrees; null for forms and properties of the probe, whose errors the model does not state. */
   readonly error: ErrorBudget | null;
 }
 
@@ -44,6 +45,22 @@ export function expectedErrors(
     return derivative === undefined ? [] : [expectedResult(result, derivative, touches, plan)];
   });
   return { results };
+}
+
+/**
+ * What the error of a result stays under, in its unit. Where the model gives no bias, for touches along no axis, each one
+ * may report its surface too far by as much as the effective radius differs from the one reckoned with in any direction.
+ */
+export function greatestError({ error, value }: ExpectedResult, { probe, pace }: Plan): number {
+  if (error === null) return Infinity;
+  if (error.expectedError !== null) return error.expectedError;
+  const reckoned = (value.diameter ?? probe.tipDiameter) / 2;
+  const directions = Array.from({ length: 36 }, (_, i) => i * 10);
+  const off = directions.map((degrees) =>
+    Math.abs(reckoned - effectiveRadius(probe, degrees, pace.measuring / 60, 'towards')),
+  );
+  const weight = value.terms.reduce((sum, { coefficient }) => sum + Math.abs(coefficient), 0);
+  return error.expandedUncertainty + weight * Math.max(...off);
 }
 
 /** A touch, and how far the spindle was turned. */
@@ -118,7 +135,7 @@ function expectedResult(
     title,
     kind,
     value,
-    error: kind === 'coordinate' || kind === 'size' ? derivedError(plan.probe, value) : null,
+    error: ['coordinate', 'size', 'angle'].includes(kind) ? derivedError(plan.probe, value) : null,
   };
 }
 

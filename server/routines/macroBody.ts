@@ -6,7 +6,14 @@ import { MacroText } from './macroText.ts';
 import type { Step, ToolLength } from './motion.ts';
 import { logLines } from './touchLog.ts';
 import { indexLines, orientLines } from './turning.ts';
-import { argumentsOf, argumentValue, calledConditions, type Failing, type Writing } from './writing.ts';
+import {
+  argumentsOf,
+  argumentValue,
+  calledConditions,
+  type Failing,
+  type Writing,
+  writes,
+} from './writing.ts';
 
 /** Modes that a routine changes and puts back: motion, plane, distance, feed mode, units. */
 const keptModes = { motion: 4001, plane: 4002, distance: 4003, feedMode: 4005, units: 4006 } as const;
@@ -49,7 +56,7 @@ export class MacroBody {
       ...comment('Keep the modes and the feed.'),
       ...Object.entries(keptModes).map(([mode, number]) => `${this.name(`kept ${mode}`)}=#${number}`),
       `${this.name('kept feed')}=#4109`,
-      ...macroOffsetKept(offset, this.text, (condition, text) => this.failures.alarmIf(condition, text)),
+      ...this.keepOffset(offset),
       `G17 ${plan.units === 'inch' ? 'G20' : 'G21'} G40 G80 G90 G94`,
       ...(offset === 'active' ? [] : [offset]),
       ...comment('Where the tip stands.'),
@@ -57,6 +64,12 @@ export class MacroBody {
         (axis, index) => `${this.name(`start${axis.toUpperCase()}`)}=#${5041 + index}`,
       ),
     ];
+  }
+
+  /** Where it neither chooses an offset nor writes one, it need not know which is in force. */
+  private keepOffset(offset: string): string[] {
+    if (offset === 'active' && !writes(this.writing, 'macro')) return [];
+    return macroOffsetKept(offset, this.text, (condition, text) => this.failures.alarmIf(condition, text));
   }
 
   ending(): string[] {
@@ -100,6 +113,10 @@ export class MacroBody {
         return logLines(step, 'macro', this.writing.plan.units, this.name);
       case 'tool-length':
         return this.toolLength(step);
+      case 'turn-offset':
+        return comment(
+          `This dialect keeps no rotation in a work offset. To turn a program by it: G68 X0. Y0. R${text.value(step.degrees)}, and G69 when it is done.`,
+        );
     }
   }
 

@@ -27,7 +27,9 @@ export type Step =
   | Orient
   | Index
   | LogTouch
-  | ToolLength;
+  | ToolLength
+  /** The work offset is turned about Z where the dialect keeps a rotation in it. */
+  | { readonly kind: 'turn-offset'; readonly degrees: Expression };
 
 /** The quick first touch: from `from` until contact, at most to `end`; its result goes to `into`. */
 export interface Search {
@@ -246,6 +248,10 @@ export class Motion {
       this.steps.push({ kind: 'log', part: 'row' });
     }
     this.steps.push({ kind: 'log', part: 'close' });
+  }
+
+  turnOffset(degrees: Expression): void {
+    this.steps.push({ kind: 'turn-offset', degrees });
   }
 
   /** Coordinate along the line of the place where the tip stands. */

@@ -10,6 +10,8 @@ export interface NominalPart {
   readonly places: readonly Place[];
   /** Results that do not depend on where the part stands: mm or degrees, by name. */
   readonly results: Readonly<Record<string, number>>;
+  /** How far from the middle about which the part may be turned a touch lies at most, mm; absent: it does not matter. */
+  readonly reach?: number;
 }
 
 /** A plane through the feature, across `direction`, and the coordinate along it that it is to get. */
@@ -37,26 +39,34 @@ export function pocket(halfX: number, halfY: number, top: number, degrees = 0): 
   return rectangle('cut', halfX, halfY, top, degrees);
 }
 
-/** A block whose upright face lies `at` from the start in this direction, and all of it beyond. */
-export function blockBeyond(at: number, degrees: number, top: number): Solid {
+/** A block whose upright face lies `at` from the start in this direction, and all of it beyond; `side` is half its width. */
+export function blockBeyond(at: number, degrees: number, top: number, side = longSide): Solid {
   const angle = (degrees * Math.PI) / 180;
-  const middle = at + longSide;
+  const middle = at + side;
   const [x, y] = [middle * Math.cos(angle), middle * Math.sin(angle)];
   return {
     role: 'add',
-    outline: { kind: 'rectangle', x, y, halfX: longSide, halfY: longSide, angle },
+    outline: { kind: 'rectangle', x, y, halfX: side, halfY: side, angle },
     ...heights(top),
   };
 }
 
-/** A block with its corner at the start; it lies where `into` points. */
-export function cornerBlock(into: readonly [1 | -1, 1 | -1], top: number): Solid {
-  const [x, y] = [into[0] * longSide, into[1] * longSide];
-  return {
-    role: 'add',
-    outline: { kind: 'rectangle', x, y, halfX: longSide, halfY: longSide, angle: 0 },
-    ...heights(top),
-  };
+/** A block with its corner at the start; it lies where `into` points, and the touches on it reach so far from the corner. */
+export function cornerBlock(into: readonly [1 | -1, 1 | -1], top: number, reach: number): Solid {
+  const side = reach / 2 + around;
+  return square('add', into[0] * side, into[1] * side, side, top);
+}
+
+/** Two walls that meet `inset` from the start where `towards` points; the touches on them reach so far from the corner. */
+export function insideCornerSolids(
+  towards: readonly [1 | -1, 1 | -1],
+  inset: number,
+  reach: number,
+  top: number,
+): readonly Solid[] {
+  const side = reach / 2 + around;
+  const [x, y] = [towards[0] * (inset - side), towards[1] * (inset - side)];
+  return [square('add', x, y, side + around, top), square('cut', x, y, side, top)];
 }
 
 /** An upright cylinder, or a hole right through. */
@@ -76,6 +86,10 @@ export const placeAlong = (axis: 'x' | 'y' | 'z', at: number, becomes: number): 
 function rectangle(role: Solid['role'], halfX: number, halfY: number, top: number, degrees: number): Solid {
   const angle = (degrees * Math.PI) / 180;
   return { role, outline: { kind: 'rectangle', x: 0, y: 0, halfX, halfY, angle }, ...heights(top) };
+}
+
+function square(role: Solid['role'], x: number, y: number, side: number, top: number): Solid {
+  return { role, outline: { kind: 'rectangle', x, y, halfX: side, halfY: side, angle: 0 }, ...heights(top) };
 }
 
 function heights(top: number): { readonly bottom: number; readonly top: number } {

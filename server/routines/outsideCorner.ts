@@ -1,7 +1,16 @@
+import {
+  cornerInput,
+  cornerOf,
+  cornerPlaces,
+  cornerResults,
+  mayBeTurned,
+  spacingInput,
+  touchesInput,
+} from './cornerFeature.ts';
 import { type Expression, half, length, shifted } from './expression.ts';
-import { type Face, type Signs, squareCorner, turnedCorner } from './meetingFaces.ts';
+import type { Face, Signs } from './meetingFaces.ts';
 import { type Motion, start } from './motion.ts';
-import { cornerBlock, placeAlong } from './nominalPart.ts';
+import { cornerBlock } from './nominalPart.ts';
 import type { Plan, Routine } from './routine.ts';
 import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
 import { standOff } from './walls.ts';
@@ -22,37 +31,11 @@ export const outsideCorner: Routine = {
     'The corner of two upright faces becomes a place in X and Y of the work offset; with two touches a face its angle is measured too.',
   subroutine: { name: 'probe_outside_corner', number: 8104 },
   inputs: [
-    {
-      name: 'corner',
-      title: 'Corner',
-      help: 'Left is towards X-, front is towards Y-.',
-      type: 'choice',
-      default: () => 'left-front',
-      choices: [
-        { value: 'left-front', title: 'left front: the part lies in X+ and Y+ of it' },
-        { value: 'right-front', title: 'right front: the part lies in X- and Y+ of it' },
-        { value: 'left-back', title: 'left back: the part lies in X+ and Y- of it' },
-        { value: 'right-back', title: 'right back: the part lies in X- and Y- of it' },
-      ],
-      required: true,
-      argument: false,
-    },
+    cornerInput(({ x, y }) => `the part lies in ${opposite(x)} and ${opposite(y)} of it`),
     depthInput(
       'How far the tip goes down beside the faces from where it starts, to a height where both are whole.',
     ),
-    {
-      name: 'touches',
-      title: 'Touches a face',
-      help: 'One touch a face is right only where the part stands square to the axes; two find the corner of a part that stands turned.',
-      type: 'choice',
-      default: () => 'two',
-      choices: [
-        { value: 'two', title: 'two: the part may stand turned' },
-        { value: 'one', title: 'one: the part stands square' },
-      ],
-      required: false,
-      argument: false,
-    },
+    touchesInput,
     {
       name: 'inset',
       title: 'Inset',
@@ -64,28 +47,14 @@ export const outsideCorner: Routine = {
       required: false,
       argument: false,
     },
-    {
-      name: 'spacing',
-      title: 'Spacing',
-      help: 'From the first touch of a face to the second. The longer, the better the angle. Not used with one touch a face.',
-      type: 'length',
-      default: () => 20,
-      least: () => 5,
-      greatest: () => 1000,
-      required: false,
-      argument: false,
-    },
+    spacingInput,
     coordinateInput('becomesX', 'X of the corner'),
     coordinateInput('becomesY', 'Y of the corner'),
     workOffsetInput,
     marginInput,
     agreementInput,
   ],
-  results: [
-    { name: 'cornerX', title: 'the corner in X', kind: 'coordinate' },
-    { name: 'cornerY', title: 'the corner in Y', kind: 'coordinate' },
-    { name: 'turned', title: 'the angle of the face across Y', kind: 'angle' },
-  ],
+  results: cornerResults,
   start: (plan) => [
     'The tip stands over the corner, above the part and everything near it: at that height it travels around the corner.',
     `With the tip ${plan.say(plan.amount('depth'))} lower it is beside whole faces, and ${plan.say(standOff(plan) + plan.tipRadius)} outside them nothing stands.`,
@@ -101,12 +70,22 @@ export const outsideCorner: Routine = {
     },
   ],
   part: (plan) => ({
-    solids: [cornerBlock(approaches[plan.choice('corner')] ?? [1, 1], topBeside(plan))],
-    places: [placeAlong('x', 0, plan.amount('becomesX')), placeAlong('y', 0, plan.amount('becomesY'))],
-    results: plan.choice('touches') === 'two' ? { turned: 0 } : {},
+    solids: [
+      cornerBlock(
+        approaches[plan.choice('corner')] ?? [1, 1],
+        topBeside(plan),
+        plan.amount('inset') + plan.amount('spacing'),
+      ),
+    ],
+    reach: plan.amount('inset') + plan.amount('spacing') + 60,
+    ...cornerPlaces(plan, 0, 0),
   }),
   motion: measureCorner,
 };
+
+function opposite(way: string): string {
+  return way.endsWith('-') ? `${way[0]}+` : `${way[0]}-`;
+}
 
 function measureCorner(plan: Plan, motion: Motion): void {
   const signs = approaches[plan.choice('corner')] ?? [1, 1];
@@ -122,8 +101,7 @@ function measureCorner(plan: Plan, motion: Motion): void {
   motion.across('x', start.x);
   motion.note('A face is half the effective tip diameter further on than the centre of the tip.');
   const radius = motion.set('radius', half(motion.tip()), 'effective');
-  const corner = plan.choice('touches') === 'two' ? turnedCorner : squareCorner;
-  const { x, y } = corner(motion, faceX, faceY, radius, signs);
+  const { x, y } = cornerOf(plan)(motion, faceX, faceY, radius, signs);
   motion.write([
     { axis: 'x', measured: x, becomes: plan.input('becomesX') },
     { axis: 'y', measured: y, becomes: plan.input('becomesY') },
@@ -151,6 +129,6 @@ function touchFace(plan: Plan, motion: Motion, axis: 'x' | 'y', signs: Signs): F
   const nearAt = shifted(start[other], along, length(plan.amount('inset')));
   const farAt = shifted(nearAt, along, length(plan.amount('spacing')));
   const near = touchAt(nearAt, `${axis}Near`);
-  const far = plan.choice('touches') === 'two' ? touchAt(farAt, `${axis}Far`) : null;
+  const far = mayBeTurned(plan) ? touchAt(farAt, `${axis}Far`) : null;
   return { near, far, nearAt, farAt };
 }

@@ -28,7 +28,7 @@ export interface Pace {
 export function paceOf(profile: Profile, probe: Probe, agreement = defaultAgreement(profile, probe)): Pace {
   const measuring = measuringFeedOf(profile);
   const guarded = roundedDown(Math.min(profile.feeds.positioning, fastestSurvivable(probe) * 60));
-  const search = Math.min(profile.feeds.search, guarded);
+  const search = Math.min(profile.feeds.search, guarded, Math.max(measuring, fastestOffStem(probe) * 60));
   const seated = stoppingDistance(probe, search / 60) + greatestPreTravel(probe) + probe.release;
   // A false trip of the second touch shows as a disagreement only where the way back is long against the limit.
   const backOff = roundedUp(Math.max(seated + 0.2, 5 * agreement, 0.5), 0.1);
@@ -76,6 +76,12 @@ function fastestSurvivable(probe: Probe): number {
   const allowed = 0.95 * least;
   const asProgrammed = speedForStoppingDistance(probe, allowed / probe.overtravelSafetyFactor);
   return Math.min(asProgrammed, speedForStoppingDistance(probe, allowed) / 2);
+}
+
+/** mm/s: at 200 % override the ball still stops before the stem behind it comes to the wall; no limit where it can't. */
+function fastestOffStem(probe: Probe): number {
+  const room = 0.95 * (probe.tipDiameter / 2 - probe.stylus.stemDiameter / 2) - greatestPreTravel(probe);
+  return room > 0 ? roundedDown(speedForStoppingDistance(probe, room) / 2) : Infinity;
 }
 
 function greatestPreTravel(probe: Probe): number {

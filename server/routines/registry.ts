@@ -2,13 +2,19 @@ import type { DialectName } from '../syntax/dialect.ts';
 import { bore } from './bore.ts';
 import { boss } from './boss.ts';
 import { calibrationCheck } from './calibrationCheck.ts';
+import { edgeAngle } from './edgeAngle.ts';
+import { insideCorner } from './insideCorner.ts';
 import { lengthReference } from './lengthReference.ts';
 import { outsideCorner } from './outsideCorner.ts';
+import { planeTilt } from './planeTilt.ts';
+import { rectangularBlock } from './rectangularBlock.ts';
+import { rectangularPocket } from './rectangularPocket.ts';
 import { reversalCentre } from './reversalCentre.ts';
 import { ringCalibration } from './ringCalibration.ts';
 import { rotaryCentre } from './rotaryCentre.ts';
 import type { Routine } from './routine.ts';
 import { slot } from './slot.ts';
+import { steppedHeight } from './steppedHeight.ts';
 import { surface } from './surface.ts';
 import { tipRunout } from './tipRunout.ts';
 import { web } from './web.ts';
@@ -26,6 +32,12 @@ export const routines: readonly Routine[] = [
   slot,
   web,
   outsideCorner,
+  insideCorner,
+  steppedHeight,
+  rectangularPocket,
+  rectangularBlock,
+  edgeAngle,
+  planeTilt,
   ringCalibration,
   calibrationCheck,
   lengthReference,

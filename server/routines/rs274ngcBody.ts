@@ -1,5 +1,5 @@
 import type { Target } from './along.ts';
-import { length, minus, plus, same, shifted } from './expression.ts';
+import { type Expression, length, minus, plus, same, shifted } from './expression.ts';
 import type { DatumWrite, Step, ToolLength } from './motion.ts';
 import type { Namer } from './names.ts';
 import { comment, Rs274ngcText } from './rs274ngcText.ts';
@@ -94,6 +94,8 @@ export class Rs274ngcBody {
         return [text.plain(step.targets, pace.guarded)];
       case 'write':
         return this.write(step.datums);
+      case 'turn-offset':
+        return this.turnOffset(step.degrees);
       case 'judge':
         return this.stopIf(`${text.open(step.left)} GT ${text.open(step.right)}`, [], step.long);
       case 'orient':
@@ -117,6 +119,14 @@ export class Rs274ngcBody {
     return [
       ...comment('Every touch succeeded. The tip stands still; G10 L20 gives this place its coordinates.'),
       `G10 L20 P${p} ${words.join(' ')}`,
+    ];
+  }
+
+  private turnOffset(degrees: Expression): string[] {
+    const p = offsets.indexOf(this.writing.plan.workOffset) + 1;
+    return [
+      ...comment('Every touch succeeded: the work offset is turned about its origin.'),
+      `G10 L2 P${p} R${this.text.value(degrees)}`,
     ];
   }
 

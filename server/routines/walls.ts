@@ -69,6 +69,41 @@ export function roomInside(plan: Plan, width: string, what: string): readonly Co
   ];
 }
 
+/** A way from where the tip stands, mm beside the expression, to the wall that it looks for. */
+export interface WayToWall {
+  readonly inputs: readonly string[];
+  readonly way: Expression;
+  readonly wayMm: number;
+  /** What the message calls the way. */
+  readonly what: string;
+  /** For the control's screen. */
+  readonly short: string;
+}
+
+/** What a way to a wall must be long enough for. */
+export function roomToWall(plan: Plan, { inputs, way, wayMm, what, short }: WayToWall): readonly Condition[] {
+  const least = leastWay(plan);
+  const forTip: Condition = {
+    inputs: [...inputs, 'agreement'],
+    left: way,
+    right: length(least),
+    message: `The ${what} must be at least ${plan.say(least)}: the radius of the tip and room to back off.`,
+    short,
+  };
+  if (!approachesOver(plan, wayMm)) return [forTip];
+  const approached = approachedFrom(plan) / 2;
+  return [
+    forTip,
+    {
+      inputs: [...inputs, 'margin'],
+      left: way,
+      right: length(approached),
+      message: `With this search margin the quick approach needs a ${what} of ${plan.say(approached)}.`,
+      short,
+    },
+  ];
+}
+
 /** What stands between walls that are touched from outside must be wide enough for a search to end in it. */
 export function widthOutside(plan: Plan, width: string, what: string): Condition {
   return {
@@ -83,6 +118,16 @@ export function widthOutside(plan: Plan, width: string, what: string): Condition
 /** Room for the tip to stand in the middle and to back off from either wall, mm. */
 export function leastWidth({ probe, pace }: Facts): number {
   return probe.tipDiameter + 2 * (pace.backOff + 0.2);
+}
+
+/** Room for the tip to stand beside a wall and to back off from it: from the wall to its axis, mm. */
+export function leastWay(facts: Facts): number {
+  return leastWidth(facts) / 2;
+}
+
+/** Whether the tip travels near a wall that is so far away before it searches. */
+export function approachesOver(plan: Plan, wayMm: number): boolean {
+  return approaches(plan, 2 * wayMm);
 }
 
 /** From the wall to the axis of the tip where it goes down outside of it, mm. */

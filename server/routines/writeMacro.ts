@@ -3,7 +3,14 @@ import { MacroBody } from './macroBody.ts';
 import { comment, pointed } from './macroNotation.ts';
 import { labelNumbers, numberedParameters } from './names.ts';
 import { sealed } from './seal.ts';
-import { argumentsOf, argumentValue, headerOf, type Writing } from './writing.ts';
+import {
+  argumentsOf,
+  argumentValue,
+  headerOf,
+  resultNames,
+  type Writing,
+  type WrittenLines,
+} from './writing.ts';
 
 const argumentLetters = ['A', 'B', 'C', 'I', 'J', 'K'];
 
@@ -11,7 +18,7 @@ const argumentLetters = ['A', 'B', 'C', 'I', 'J', 'K'];
  * The routine in the macro dialect: common variables, skip moves tested by where they ended, one way out for all
  * failures. null where the program leaves too few of the common variables.
  */
-export function writeMacro(writing: Writing): string[] | null {
+export function writeMacro(writing: Writing): WrittenLines | null {
   const free = numberedParameters({
     common: writing.plan.profile.routines.parameters,
     used: writing.usedParameters,
@@ -31,7 +38,7 @@ export function writeMacro(writing: Writing): string[] | null {
     writing,
     number,
   );
-  return exhausted ? null : lines;
+  return exhausted ? null : { lines, parameters: resultNames(writing, name) };
 }
 
 /** Why there is no routine. */
@@ -43,13 +50,14 @@ export function noVariablesLeft({ routines }: Profile): string {
 function program(body: MacroBody, writing: Writing, number: number): string[] {
   const { routine, form, standAlone } = writing;
   const header = headerOf(writing, 'macro').flatMap(comment);
+  const units = writing.plan.units === 'inch' ? 'G20' : 'G21';
   const inputs = form === 'inline' ? body.inputSettings() : body.argumentSettings();
   const preparation = body.preparation();
   const steps = writing.steps.flatMap((step) => body.step(step));
   const inner = [...inputs, ...preparation, ...steps, ...body.ending()];
   if (form === 'inline') {
     const lines = sealed(routine.title, [...header, ...inner], comment);
-    return standAlone ? ['%', ...lines, 'M30', '%'] : lines;
+    return standAlone ? ['%', `${units} G90`, ...lines, 'M30', '%'] : lines;
   }
   const own = [
     `O${number} (${routine.title.toUpperCase()})`,
@@ -60,7 +68,6 @@ function program(body: MacroBody, writing: Writing, number: number): string[] {
   ];
   const subroutine = sealed(routine.title, own, comment);
   if (!standAlone) return subroutine;
-  const units = writing.plan.units === 'inch' ? 'G20' : 'G21';
   const main = ['O0001', `${units} G90`, `G65 P${number}${callArguments(writing)}`, 'M30'];
   return ['%', ...main, ...subroutine, '%'];
 }

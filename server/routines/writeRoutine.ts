@@ -24,7 +24,13 @@ export interface WriteOptions {
   readonly standAlone?: boolean;
 }
 
-export type Written = { readonly text: string } | { readonly problems: readonly InputProblem[] };
+export type Written =
+  | {
+      readonly text: string;
+      /** The parameters, with their #, in which the results are left. */
+      readonly parameters: ReadonlyMap<string, string>;
+    }
+  | { readonly problems: readonly InputProblem[] };
 
 /** The routine as a program text, every line ended; or what is wrong with the inputs or the profile. */
 export function writeRoutine(
@@ -47,8 +53,9 @@ export function writeRoutine(
     usedParameters: options.usedParameters ?? new Set(),
     usedLabels: options.usedLabels ?? new Set(),
   };
-  const lines = dialect === 'macro' ? writeMacro(writing) : writeRs274ngc(writing);
-  if (lines === null) return { problems: [{ inputs: [], message: noVariablesLeft(profile) }] };
+  const found = dialect === 'macro' ? writeMacro(writing) : writeRs274ngc(writing);
+  if (found === null) return { problems: [{ inputs: [], message: noVariablesLeft(profile) }] };
   const ending = options.lineEnding ?? '\n';
-  return { text: lines.map((line) => line + ending).join('') };
+  const text = found.lines.map((line) => line + ending).join('');
+  return { text, parameters: found.parameters };
 }

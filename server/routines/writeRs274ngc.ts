@@ -2,10 +2,17 @@ import { freeLabel, labelNumbers, namedParameters, snakeCase } from './names.ts'
 import { Rs274ngcBody } from './rs274ngcBody.ts';
 import { comment } from './rs274ngcText.ts';
 import { sealed } from './seal.ts';
-import { argumentsOf, argumentValue, headerOf, type Writing } from './writing.ts';
+import {
+  argumentsOf,
+  argumentValue,
+  headerOf,
+  resultNames,
+  type Writing,
+  type WrittenLines,
+} from './writing.ts';
 
 /** The routine in rs274ngc: named locals, O-word branches, G38.3 tested by #5070, modes kept by M70 and M72. */
-export function writeRs274ngc(writing: Writing): string[] {
+export function writeRs274ngc(writing: Writing): WrittenLines {
   const { routine, plan, form, standAlone } = writing;
   const isSubroutine = form === 'subroutine';
   const results = new Set(routine.results.map((result) => result.name));
@@ -18,6 +25,7 @@ export function writeRs274ngc(writing: Writing): string[] {
   const subroutine = freeLabel(routine.subroutine.name, writing.usedLabels);
   const body = new Rs274ngcBody(writing, name, label);
   const inputs = isSubroutine ? body.argumentSettings() : body.inputSettings();
+  const units = plan.units === 'inch' ? 'G20' : 'G21';
   const own = [
     ...headerOf(writing, 'rs274ngc').flatMap(comment),
     ...(isSubroutine ? [...comment(callText(writing, subroutine)), `o<${subroutine}> sub`] : []),
@@ -28,10 +36,11 @@ export function writeRs274ngc(writing: Writing): string[] {
     ...(isSubroutine ? [`o<${subroutine}> endsub`] : []),
   ];
   const lines = sealed(routine.title, own, comment);
-  if (!standAlone) return lines;
-  const units = plan.units === 'inch' ? 'G20' : 'G21';
-  const call = isSubroutine ? [`${units} G90`, `o<${subroutine}> call${callArguments(writing)}`] : [];
-  return [...lines, ...call, 'M2'];
+  const parameters = resultNames(writing, name);
+  if (!standAlone) return { lines, parameters };
+  if (!isSubroutine) return { lines: [`${units} G90`, ...lines, 'M2'], parameters };
+  const call = [`${units} G90`, `o<${subroutine}> call${callArguments(writing)}`];
+  return { lines: [...lines, ...call, 'M2'], parameters };
 }
 
 function callText(writing: Writing, subroutine: string): string {

@@ -23,6 +23,21 @@ export interface Writing {
   readonly usedLabels: ReadonlySet<number | string>;
 }
 
+export interface WrittenLines {
+  readonly lines: readonly string[];
+  /** The parameters, with their #, in which the results are left. */
+  readonly parameters: ReadonlyMap<string, string>;
+}
+
+export function resultNames(
+  { routine, steps }: Writing,
+  nameOf: (result: string) => string,
+): ReadonlyMap<string, string> {
+  const set = new Set(steps.flatMap((step) => (step.kind === 'set' ? [step.name] : [])));
+  const found = routine.results.filter(({ name }) => set.has(name));
+  return new Map(found.map(({ name }) => [name, nameOf(name)]));
+}
+
 /** The inputs that the motion uses as variables, in order: a subroutine's arguments. */
 export function argumentsOf({ routine, plan, steps }: Writing): readonly Input[] {
   const used = new Set(steps.flatMap(namesIn));
@@ -84,12 +99,17 @@ export function headerOf(writing: Writing, dialect: DialectName): readonly strin
     'The manual of the machine builder, local rules and trained people have the last word.',
     `Before it starts: ${probeInSpindle(plan)} ${routine.start(plan).join(' ')} Rotation, mirror image and scaling are off.`,
     ...routine.cautions,
-    'It makes no rapid move. Wherever the way is not known to be free it travels ready to stop at a touch, and it writes the work offset only after every touch succeeded.',
+    `It makes no rapid move. Wherever the way is not known to be free it travels ready to stop at a touch${writes(writing, dialect) ? ', and it writes the work offset only after every touch succeeded' : '. It writes no work offset'}.`,
     `Feeds: travel ${sayFeed(pace.guarded, units)}, search ${sayFeed(pace.search, units)}, measuring ${sayFeed(pace.measuring, units)}.`,
     tip.says,
     needs[dialect],
     `Inputs: ${inputsInWords(writing)}, units ${units}, dialect ${dialect}, form ${writing.form}.`,
   ];
+}
+
+/** Only rs274ngc keeps a rotation in a work offset (common practice, no source). */
+export function writes({ steps }: Pick<Writing, 'steps'>, dialect: DialectName): boolean {
+  return steps.some(({ kind }) => kind === 'write' || (kind === 'turn-offset' && dialect === 'rs274ngc'));
 }
 
 /** Dialects differ from machine to machine: what to look up before the first run. */
@@ -129,6 +149,8 @@ function namesIn(step: Step): string[] {
       return namesOn(step.along, step.found);
     case 'back':
       return step.targets.flatMap(({ to }) => variablesOf(to));
+    case 'turn-offset':
+      return variablesOf(step.degrees);
     case 'write':
       return step.datums.flatMap(({ at, measured, becomes }) => [at, measured, becomes].flatMap(variablesOf));
     case 'judge':

@@ -57,6 +57,15 @@ test('M19 turns the lobes with the spindle: three of them change sides at half a
   expect(parameters.get('#2')).toBeCloseTo(20 - 1.95 + 0.01, 7);
 });
 
+test.each([
+  ['G21', 2.978],
+  ['G20', 2.978 / 25.4],
+])('the diameter of the tool table comes in the units in force: %s', (units, diameter) => {
+  const tools = { 5: { length: 100, diameter: 2.978 } };
+  const { record } = rehearsed(`${units}\n#1 = #5410\nM2`, { ...pocket, tool: 5, tools }, alone).undisturbed;
+  expect(record.parameters.get('#1')).toBeCloseTo(diameter, 6);
+});
+
 test('progress counts every fault', () => {
   const seen: [number, number][] = [];
   const setup = { ...plate, uncertainty: { x: 1, y: 1, z: 1, degrees: 1 } };

@@ -24,7 +24,8 @@ function run(
   faults: Faults = {},
   inputs = {},
 ): { outcome: Outcome; machine: TestMachine } {
-  const written = writeRoutine(routine, inputs, { profile, dialect, form, units: 'mm', standAlone: true });
+  const standAlone = form === 'subroutine';
+  const written = writeRoutine(routine, inputs, { profile, dialect, form, units: 'mm', standAlone });
   if (!('text' in written)) throw new Error(JSON.stringify(written.problems));
   const machine = new TestMachine(part, start, profile.probe.tipDiameter / 2, 0.005, 0.25, faults);
   return { outcome: runProgram(written.text, dialect, machine, origins), machine };

@@ -41,7 +41,9 @@ function measureOne(
   { routine, dialect, form, units }: Case,
   { profile, inputs, random, said }: Sample,
 ): void {
-  const written = writeRoutine(routine, inputs, { profile, dialect, form, units, standAlone: true });
+  // A block finds modes of the program around it; a subroutine those of its call.
+  const standAlone = form === 'subroutine';
+  const written = writeRoutine(routine, inputs, { profile, dialect, form, units, standAlone });
   if (!('text' in written)) throw new Error(JSON.stringify(written.problems));
   const scene = sceneFor(routine, inputs, profile, units, random);
   const tip = tipSource(profile, dialect, units).mm ?? profile.probe.tipDiameter;
@@ -62,6 +64,9 @@ function measureOne(
   for (const { direction, at, becomes } of scene.places)
     expect(Math.abs(dot(direction, placed) + becomes - at), said).toBeLessThan(rounding);
   expect(beyond(moved, scene.places), said).toBeLessThan(rounding);
+  expect(turnedAsMeasured(found.R, scene.results.turned), said).toBe(
+    dialect === 'rs274ngc' && inputs.result !== 'report' && routine.name === 'edge-angle',
+  );
   for (const [name, value] of Object.entries(scene.results)) {
     const result = routine.results.find((each) => each.name === name);
     if (result === undefined) throw new Error(name);
@@ -73,6 +78,13 @@ function measureOne(
   const { motion: _, ...modes } = outcome.modes;
   expect(modes).toEqual({ ...modesAtStart, ...before });
   expect(outcome.feed).toBe(feedAtStart);
+}
+
+/** Whether the work offset was turned; by another angle than the true one is an error. */
+function turnedAsMeasured(written: number | undefined, degrees: number | undefined): boolean {
+  if (written === undefined) return false;
+  expect(Math.abs(written - (degrees ?? Number.NaN))).toBeLessThan(0.002);
+  return true;
 }
 
 /** How far the origin moved where it had no reason to, mm. */

@@ -32,12 +32,11 @@ export function acceptedInputs(
   const { inputs } = describe(routine, units, profile);
   const found: Inputs[] = [{}];
   const accepts = (values: Inputs) => 'plan' in planOf(routine, values, profile, units);
-  const drawn = (): Record<string, InputValue> =>
+  const drawn = (width = units === 'inch' ? 4 : 100): Record<string, InputValue> =>
     Object.fromEntries(
       inputs.map((input) => {
         if (input.choices !== null)
           return [input.name, input.choices[Math.floor(random() * input.choices.length)]?.value ?? ''];
-        const width = units === 'inch' ? 4 : 100;
         const least = input.least ?? -width;
         const greatest = Math.min(input.greatest ?? width, least + width);
         // A third of them at a limit: some limits go with each other alone.
@@ -49,7 +48,8 @@ export function acceptedInputs(
   const withFixed = (fixed: Inputs) => {
     if (accepts(fixed)) return found.push(fixed);
     for (let attempt = 0; attempt < 2000; attempt++) {
-      const values = { ...drawn(), ...fixed };
+      // Some limits go with large values alone.
+      const values = { ...(attempt < 1000 ? drawn() : drawn(units === 'inch' ? 16 : 400)), ...fixed };
       if (accepts(values)) return found.push(values);
     }
     throw new Error(`${routine.name} accepts nothing beside ${JSON.stringify(fixed)}`);

@@ -301,6 +301,8 @@ class Runner {
       return;
     }
     const system = p === 0 ? this.system() : p;
+    const turn = values.get('R');
+    if (turn !== undefined) this.written.set(system, { ...this.written.get(system), R: turn });
     for (const [index, letter] of axes.entries()) {
       const value = values.get(letter);
       if (value === undefined) continue;

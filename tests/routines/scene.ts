@@ -4,7 +4,7 @@ import type { NominalPart } from '../../server/routines/nominalPart.ts';
 import { planOf } from '../../server/routines/plan.ts';
 import type { Plan, Routine, Units } from '../../server/routines/routine.ts';
 import { type Disturbance, disturbances } from './disturbances.ts';
-import { type Part, solidsPart } from './parts.ts';
+import { halfSpace, type Part, solidsPart } from './parts.ts';
 import type { Inputs } from './randomInputs.ts';
 import type { Point } from './testMachine.ts';
 
@@ -32,20 +32,51 @@ export function sceneFor(
   const off = (most: number) => (2 * random() - 1) * most;
   const disturb = disturbances[routine.name];
   if (disturb === undefined) throw new Error(`no disturbances for ${routine.name}`);
-  const { move = [0, 0, 0], degrees = 0, larger = {} } = disturb(plan, off);
+  const { move = [0, 0, 0], degrees = 0, larger = {}, tilt } = disturb(plan, off);
   const other: Plan = { ...plan, amount: (name) => plan.amount(name) + (larger[name] ?? 0) };
   const { solids, places, results } = routine.part(other);
+  const angleOff = (name: string) =>
+    (name === 'tiltX' ? tilt?.[0] : name === 'tiltY' ? tilt?.[1] : undefined) ?? degrees;
   const at: Point = [start[0] + move[0], start[1] + move[1], start[2] + move[2]];
+  const moved = solids.map((solid) => movedSolid(solid, at, degrees));
   return {
-    part: solidsPart(solids.map((solid) => movedSolid(solid, at, degrees))),
-    places: places.map((place) => ({ ...place, at: place.at + dot(place.direction, at) })),
+    part: tilt === undefined ? solidsPart(moved) : leaning(moved, at, tilt),
+    places: turnedPlaces(places, degrees).map((place) => ({
+      ...place,
+      at: place.at + dot(place.direction, at),
+    })),
     results: Object.fromEntries(
-      Object.entries(results).map(([name, value]) => [name, value + (isAngle(routine, name) ? degrees : 0)]),
+      Object.entries(results).map(([name, value]) => [
+        name,
+        value + (isAngle(routine, name) ? angleOff(name) : 0),
+      ]),
     ),
   };
 }
 
 export type { Disturbance };
+
+/** A place that is known in X and in Y goes along with the part. */
+function turnedPlaces(places: NominalPart['places'], degrees: number): NominalPart['places'] {
+  const [x, y] = [0, 1].map((axis) => places.find(({ direction }) => direction[axis] === 1));
+  if (x === undefined || y === undefined) return places;
+  const angle = (degrees * Math.PI) / 180;
+  const [cos, sin] = [Math.cos(angle), Math.sin(angle)];
+  return [
+    { ...x, at: cos * x.at - sin * y.at },
+    { ...y, at: sin * x.at + cos * y.at },
+  ];
+}
+
+/** The upper face of a solid, for ever on, leaning about the place above which the tip starts: right-handed about X and Y. */
+function leaning(solids: readonly Solid[], [x, y]: Point, [aboutX, aboutY]: readonly [number, number]): Part {
+  const top = Math.max(...solids.map((solid) => solid.top));
+  const rise = Math.tan((aboutX * Math.PI) / 180);
+  const fall = Math.tan((aboutY * Math.PI) / 180);
+  const long = Math.hypot(rise, fall, 1);
+  const normal = [fall / long, -rise / long, 1 / long] as const;
+  return halfSpace(normal, dot(normal, [x, y, top]));
+}
 
 function movedSolid(solid: Solid, [x, y, z]: Point, degrees: number): Solid {
   const { outline } = solid;
