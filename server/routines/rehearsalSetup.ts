@@ -123,7 +123,7 @@ function offPlace(
       z: Math.min(aside, wall),
       degrees: Number(Math.min(1, turned).toFixed(3)),
     },
-    wrongToolLength: Math.min(5 * usual, wall),
+    wrongToolLength: Math.min(5 * usual, wall, margin),
   };
 }
 
