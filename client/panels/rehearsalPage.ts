@@ -147,7 +147,7 @@ h2 { font-size: 1.2em; margin: 1.6em 0 0.4em; }
 .edited:empty { display: none; }
 .edited { border: 1px solid var(--vscode-editorWarning-foreground); padding: 0.4em 0.8em; }
 table { border-collapse: collapse; margin: 0.6em 0; }
-caption { text-align: left; color: var(--vscode-descriptionForeground); padding: 0.2em 0; }
+caption { text-align: left; white-space: nowrap; color: var(--vscode-descriptionForeground); padding: 0.2em 0; }
 th, td { border-bottom: 1px solid var(--vscode-panel-border, var(--vscode-foreground)); padding: 0.2em 0.9em 0.2em 0; text-align: left; font-weight: normal; font-variant-numeric: tabular-nums; }
 thead th { font-weight: 600; }
 td.bad, td.stopped, td.right { font-weight: 700; }
