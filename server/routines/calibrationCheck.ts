@@ -73,7 +73,7 @@ function checkCalibration(plan: Plan, motion: Motion): void {
   ] as const) {
     const off = motion.set(`off${axis}`, minus(along, plan.input('diameter')), 'result');
     motion.judge(absolute(off), plan.input('limit'), {
-      long: `along ${axis} the reference comes out too far from its diameter, calibrate the probe anew`,
+      long: `the diameter along ${axis} is off by more than the limit`,
       short: `calibration off along ${axis}`,
     });
   }

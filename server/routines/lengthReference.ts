@@ -2,7 +2,13 @@ import { minus, plus, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { block, longSide } from './nominalPart.ts';
 import type { Input, Plan, Routine } from './routine.ts';
-import { agreementInput, coordinateInput, marginInput } from './sharedInputs.ts';
+import {
+  agreementInput,
+  coordinateInput,
+  distanceAboveInput,
+  farEnough,
+  marginInput,
+} from './sharedInputs.ts';
 
 const toolInput: Input = {
   name: 'tool',
@@ -14,18 +20,6 @@ const toolInput: Input = {
   greatest: () => 99,
   required: true,
   argument: false,
-};
-
-const distanceInput: Input = {
-  name: 'distance',
-  title: 'Distance',
-  help: 'About how far the tip is above what it will touch.',
-  type: 'length',
-  default: ({ pace }) => 10 + pace.approach,
-  least: ({ pace }) => 1 + pace.approach,
-  greatest: () => 500,
-  required: true,
-  argument: true,
 };
 
 const gaugeInput: Input = {
@@ -48,7 +42,7 @@ export const lengthReference: Routine = {
   subroutine: { name: 'probe_length_reference', number: 8115 },
   inputs: [
     toolInput,
-    distanceInput,
+    distanceAboveInput('About how far the tip is above what it will touch.'),
     coordinateInput('face', 'Z of the reference face'),
     gaugeInput,
     marginInput,
@@ -63,15 +57,7 @@ export const lengthReference: Routine = {
   cautions: [
     'It writes the length of the tool. Set with the measuring feed and this probe, it holds what the probe travels until it trips: all touches in Z that follow are right then.',
   ],
-  conditions: (plan) => [
-    {
-      inputs: ['distance', 'margin'],
-      left: plan.input('distance'),
-      right: { kind: 'length', mm: plan.amount('margin') + plan.pace.approach },
-      message: `The distance must be at least the search margin and ${plan.say(plan.pace.approach)} more.`,
-      short: 'distance too short',
-    },
-  ],
+  conditions: (plan) => [farEnough(plan)],
   part: (plan) => ({
     solids: [block(longSide, longSide, -plan.amount('distance'))],
     places: [],

@@ -5,12 +5,14 @@ import { calibrationCheck } from './calibrationCheck.ts';
 import { edgeAngle } from './edgeAngle.ts';
 import { insideCorner } from './insideCorner.ts';
 import { lengthReference } from './lengthReference.ts';
+import { levelFace } from './levelFace.ts';
 import { outsideCorner } from './outsideCorner.ts';
 import { planeTilt } from './planeTilt.ts';
 import { rectangularBlock } from './rectangularBlock.ts';
 import { rectangularPocket } from './rectangularPocket.ts';
 import { reversalCentre } from './reversalCentre.ts';
 import { ringCalibration } from './ringCalibration.ts';
+import { rotaryAxis } from './rotaryAxis.ts';
 import { rotaryCentre } from './rotaryCentre.ts';
 import type { Routine } from './routine.ts';
 import { slot } from './slot.ts';
@@ -44,6 +46,8 @@ export const routines: readonly Routine[] = [
   tipRunout,
   reversalCentre,
   rotaryCentre,
+  rotaryAxis,
+  levelFace,
 ];
 
 export function routineNamed(name: string): Routine | null {

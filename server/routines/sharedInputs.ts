@@ -1,18 +1,44 @@
 import { defaultAgreement, leastAgreement } from './pace.ts';
-import type { Facts, Input } from './routine.ts';
+import type { Condition, Facts, Input, Plan } from './routine.ts';
 
 /** How deep the tip goes down from where it starts; the start is above the part, so the ball must get wholly below it. */
-export function depthInput(help: string, least = leastDepth): Input {
+export function depthInput(help: string, least = leastDepth, usual = (_: Facts): number => 15): Input {
   return {
     name: 'depth',
     title: 'Depth',
     help,
     type: 'length',
-    default: () => 15,
+    default: (facts) => usual(facts),
     least,
     greatest: () => 300,
     required: true,
     argument: true,
+  };
+}
+
+/** From the start down to what a touch in Z meets. */
+export function distanceAboveInput(help: string): Input {
+  return {
+    name: 'distance',
+    title: 'Distance',
+    help,
+    type: 'length',
+    default: ({ pace }) => 10 + pace.approach,
+    least: ({ pace }) => 1 + pace.approach,
+    greatest: () => 500,
+    required: true,
+    argument: true,
+  };
+}
+
+/** The search begins below where the tip starts. */
+export function farEnough(plan: Plan): Condition {
+  return {
+    inputs: ['distance', 'margin'],
+    left: plan.input('distance'),
+    right: { kind: 'length', mm: plan.amount('margin') + plan.pace.approach },
+    message: `The distance must be at least the search margin and ${plan.say(plan.pace.approach)} more.`,
+    short: 'distance too short',
   };
 }
 

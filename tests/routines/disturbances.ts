@@ -60,6 +60,12 @@ export const disturbances: Readonly<Record<string, (plan: Plan, off: Off) => Par
   'calibration-check': (plan, off) => ({ ...aroundOff(plan, off), larger: {} }),
   'reversal-centre': (plan, off) => aroundOff(plan, off),
   'rotary-centre': (plan, off) => aroundOff(plan, off),
+  'rotary-axis': (plan, off) => {
+    const most = 0.5 * outside(plan, 'width');
+    const down = 0.5 * Math.min(plan.amount('margin'), 2);
+    return { move: [off(0.7 * most), off(0.7 * most), off(down)], larger: { width: off(0.05 * most) } };
+  },
+  'level-face': (plan, off) => ({ move: [off(5), off(5), off(0.55 * plan.amount('margin'))] }),
   'tip-runout': (plan, off) => {
     const most = 0.55 * plan.amount('margin');
     return { move: [off(most), off(most), 0] };

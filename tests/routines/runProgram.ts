@@ -248,9 +248,10 @@ class Runner {
     if (codes.includes('M19')) this.machine.spindle = values.get('R') ?? Number.NaN;
     if (codes.includes('M2') || codes.includes('M30')) return this.message === null ? 'end' : 'message';
     if (codes.includes('M99')) this.leave();
+    const rotary = values.get('A') ?? values.get('B') ?? values.get('C');
     if (codes.includes('G65')) this.callMacro(values);
     else if (codes.includes('G10')) this.setOrigin(values);
-    else if (values.has('C')) this.machine.table = values.get('C') ?? 0;
+    else if (rotary !== undefined) this.machine.table = rotary;
     else if (axes.some((letter) => values.has(letter))) return this.move(codes, values);
     return null;
   }
