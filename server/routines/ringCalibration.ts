@@ -94,7 +94,7 @@ function calibrateOnRing(plan: Plan, motion: Motion): void {
   const turns = plan.choice('spindle') === 'both' ? [0, 180] : [0];
   const series = turns.map((spindle): Series => {
     if (turns.length > 1) motion.orient(spindle);
-    const name = spindle === 0 ? 'way' : 'turnedWay';
+    const name = spindle === 0 ? 'way' : 'turn';
     return { spindle, ...touchSeries(plan, motion, reference, name) };
   });
   if (turns.length > 1) motion.orient(0);

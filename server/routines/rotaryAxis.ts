@@ -1,4 +1,4 @@
-import { half, length, minus, number, over, plus, shifted } from './expression.ts';
+import { half, minus, number, over, plus, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { block, longSide, placeAlong } from './nominalPart.ts';
 import type { Plan, Routine } from './routine.ts';
@@ -38,9 +38,9 @@ export const rotaryAxis: Routine = {
     widthInput('Across the bar, the same at 0 and at 90 degrees: a square bar, or a round one.', 20, () => 2),
     distanceAboveInput('About how far the tip is above the bar, over its middle.'),
     depthInput(
-      'How far the tip goes down beside the bar from where it starts: for a round bar to its middle.',
+      'How far below the top of the bar its sides are touched: of a round bar half of its width.',
       leastDepth,
-      ({ pace, probe }) => 22 + pace.approach + probe.tipDiameter / 2,
+      () => 10,
     ),
     coordinateInput('becomesAcross', 'Coordinate of the line in Y or X'),
     coordinateInput('becomesZ', 'Z of the line'),
@@ -55,21 +55,11 @@ export const rotaryAxis: Routine = {
   ],
   start: (plan) => [
     `The tip stands about ${plan.say(plan.amount('distance'))} above the bar, over its middle, and above everything that turns with it at every angle.`,
-    `With the tip ${plan.say(plan.amount('depth'))} below its start it is beside the bar, and within ${plan.say(standOff(plan) + plan.tipRadius)} of its sides nothing else stands.`,
+    `With the tip ${plan.say(plan.amount('distance') + plan.amount('depth'))} below its start it is beside the bar, and within ${plan.say(standOff(plan) + plan.tipRadius)} of its sides nothing else stands.`,
     'The axis may turn from 0 to 270 degrees.',
   ],
   cautions: ['The axis turns while the program runs, from where it stands to 0 degrees first.'],
-  conditions: (plan) => [
-    farEnough(plan),
-    widthOutside(plan, 'width', 'bar'),
-    {
-      inputs: ['depth', 'distance'],
-      left: plan.input('depth'),
-      right: plus(plan.input('distance'), length(plan.tipRadius + 1)),
-      message: `The depth must exceed the distance to the bar by ${plan.say(plan.tipRadius + 1)} at least.`,
-      short: 'depth too small',
-    },
-  ],
+  conditions: (plan) => [farEnough(plan), widthOutside(plan, 'width', 'bar')],
   part: (plan) => {
     const across = acrossOf(plan);
     const [wide, long] = [plan.amount('width') / 2, longSide];
@@ -115,8 +105,10 @@ function measureAxis(plan: Plan, motion: Motion): void {
 function touchSides(plan: Plan, motion: Motion, name: string) {
   const across = acrossOf(plan);
   const wall = { along: across, middle: start[across], width: plan.input('width') } as const;
-  const lower = touchFromOutside(plan, motion, { ...wall, side: -1, into: `${name}Lower` });
-  const upper = touchFromOutside(plan, motion, { ...wall, side: 1, into: `${name}Upper` });
+  const fromStart = plus(plan.input('distance'), plan.input('depth'));
+  const lowered: Plan = { ...plan, input: (own) => (own === 'depth' ? fromStart : plan.input(own)) };
+  const lower = touchFromOutside(lowered, motion, { ...wall, side: -1, into: `${name}Lower` });
+  const upper = touchFromOutside(lowered, motion, { ...wall, side: 1, into: `${name}Upper` });
   motion.across(across, start[across]);
   return { middle: half(plus(lower, upper)), way: minus(upper, lower) };
 }

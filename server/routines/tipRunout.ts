@@ -114,7 +114,8 @@ function measureRunout(plan: Plan, motion: Motion): void {
   motion.note('Where the tip is ahead of the axis it touches early: half of what opposite angles differ by.');
   const x = motion.set('runoutX', half(minus(reverse, none)), 'result');
   const y = motion.set('runoutY', half(minus(quarter, last)), 'result');
-  motion.set('runout', squareRoot(plus(times(x, x), times(y, y))), 'result');
+  const squares = motion.set('squares', plus(times(x, x), times(y, y)));
+  motion.set('runout', squareRoot(squares), 'result');
 }
 
 function directionOf(plan: Plan) {

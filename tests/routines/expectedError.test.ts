@@ -113,7 +113,9 @@ describe('what is said before it is written is what the analysis of the text say
       const source = Source.from(SourceText.from(written.text), dialects[dialect]);
       const { datums } = analyse(source, profile);
       const coordinates = expected.results.filter(({ kind }) => kind === 'coordinate');
-      expect(datums.map(({ target }) => target)).toEqual(coordinates.map((_, i) => `G55.${'xyz'[i]}`));
+      expect(datums.map(({ target }) => target)).toEqual(
+        coordinates.map((_, i) => `G55.${(routine.name === 'rotary-axis' ? 'yz' : 'xyz')[i]}`),
+      );
       for (const [index, datum] of datums.entries()) {
         const found = datumError(datum, profile);
         const said = coordinates[index];

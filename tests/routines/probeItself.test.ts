@@ -50,7 +50,7 @@ function run(
 
 /** Results by their titles, as the last comment names them. */
 function named(text: string, { parameters }: Outcome): ReadonlyMap<string, number> {
-  const said = /results: (.*?)\.\)/is.exec(text.replace(/\)\n\(/g, ' '))?.[1] ?? '';
+  const said = /results: (.*?)\.[ )]/is.exec(text.replace(/\)\n\(/g, ' '))?.[1] ?? '';
   return new Map(
     said.split(', ').map((each) => {
       const [, name = '', title = ''] = /^#<?(\w+)>? (.*)$/.exec(each) ?? [];
@@ -208,7 +208,7 @@ describe('the line that a fourth axis turns about', () => {
     const part: Part = (x, y, z) => (parts[Math.round(machine.table / 90)] ?? nothing)(x, y, z);
     const { written, message } = run(
       'rotary-axis',
-      { width: 20, distance: 12, depth: 22 },
+      { width: 20, distance: 12, depth: 10 },
       dialect,
       part,
       {},
