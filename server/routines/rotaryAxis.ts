@@ -42,15 +42,15 @@ export const rotaryAxis: Routine = {
       leastDepth,
       () => 10,
     ),
-    coordinateInput('becomesAcross', 'Coordinate of the line in Y or X'),
+    coordinateInput('becomes', 'Coordinate of the line in Y or X'),
     coordinateInput('becomesZ', 'Z of the line'),
     workOffsetInput,
     marginInput,
     agreementInput,
   ],
   results: [
-    { name: 'centreAcross', title: 'the line in Y or X', kind: 'coordinate' },
-    { name: 'centreZ', title: 'the line in Z', kind: 'coordinate' },
+    { name: 'line', title: 'the line in Y or X', kind: 'coordinate' },
+    { name: 'lineZ', title: 'the line in Z', kind: 'coordinate' },
     { name: 'measuredWidth', title: 'the width of the bar', kind: 'size' },
   ],
   start: (plan) => [
@@ -67,7 +67,7 @@ export const rotaryAxis: Routine = {
     return {
       solids: [across === 'x' ? block(wide, long, top) : block(long, wide, top)],
       places: [
-        placeAlong(across, 0, plan.amount('becomesAcross')),
+        placeAlong(across, 0, plan.amount('becomes')),
         placeAlong('z', top - wide, plan.amount('becomesZ')),
       ],
       results: { measuredWidth: plan.amount('width') },
@@ -80,35 +80,35 @@ function measureAxis(plan: Plan, motion: Motion): void {
   const axis = plan.choice('axis') === 'A' ? 'a' : 'b';
   const across = acrossOf(plan);
   motion.index(axis, 0);
-  const first = touchSides(plan, motion, 'first');
+  const first = touchSides(plan, motion, 1);
   motion.index(axis, 90);
   const front = touchTop(plan, motion, 'topFirst');
   motion.index(axis, 180);
-  const second = touchSides(plan, motion, 'second');
+  const second = touchSides(plan, motion, 2);
   motion.index(axis, 270);
   const back = touchTop(plan, motion, 'topSecond');
   motion.index(axis, 0);
   motion.note('Sides that are opposite at 0 and at 180 degrees lie the same way off the line.');
-  const centre = motion.set('centreAcross', half(plus(first.middle, second.middle)), 'result: the mean');
+  const centre = motion.set('line', half(plus(first.middle, second.middle)), 'result: the mean');
   const ways = motion.set('ways', half(plus(first.way, second.way)), 'mean way from side to side');
   const width = motion.set('measuredWidth', minus(ways, motion.tip()), 'result');
   motion.note('What was a side lies on top now: half of the width below the mean of both is the line.');
   const top = motion.set('top', half(plus(front, back)), 'mean height');
-  const line = motion.set('centreZ', minus(top, over(width, number(2))), 'result');
+  const line = motion.set('lineZ', minus(top, over(width, number(2))), 'result');
   motion.write([
-    { axis: across, measured: centre, becomes: plan.input('becomesAcross') },
+    { axis: across, measured: centre, becomes: plan.input('becomes') },
     { axis: 'z', measured: line, becomes: plan.input('becomesZ') },
   ]);
 }
 
 /** Both sides of the bar; the tip ends over the start. */
-function touchSides(plan: Plan, motion: Motion, name: string) {
+function touchSides(plan: Plan, motion: Motion, time: 1 | 2) {
   const across = acrossOf(plan);
   const wall = { along: across, middle: start[across], width: plan.input('width') } as const;
   const fromStart = plus(plan.input('distance'), plan.input('depth'));
   const lowered: Plan = { ...plan, input: (own) => (own === 'depth' ? fromStart : plan.input(own)) };
-  const lower = touchFromOutside(lowered, motion, { ...wall, side: -1, into: `${name}Lower` });
-  const upper = touchFromOutside(lowered, motion, { ...wall, side: 1, into: `${name}Upper` });
+  const lower = touchFromOutside(lowered, motion, { ...wall, side: -1, into: `lower${time}` });
+  const upper = touchFromOutside(lowered, motion, { ...wall, side: 1, into: `upper${time}` });
   motion.across(across, start[across]);
   return { middle: half(plus(lower, upper)), way: minus(upper, lower) };
 }
