@@ -66,7 +66,8 @@ function placesExpected(
 ): Expected {
   const coordinates = errors.filter(({ kind }) => kind === 'coordinate');
   const system = plan.workOffset === 'active' ? 'G54' : plan.workOffset;
-  const isElsewhere = places.length > 1 && places.some(({ becomes }) => becomes !== 0);
+  const level = places.filter(({ direction }) => direction[2] === 0);
+  const isElsewhere = level.length > 1 && level.some(({ becomes }) => becomes !== 0);
   const found: Expected = {};
   for (const [index, { direction, at, becomes }] of places.entries()) {
     const axis = direction.findIndex((share) => Math.abs(share - 1) < 1e-9);
