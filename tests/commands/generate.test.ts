@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { routines } from '../../server/routines/registry.ts';
+import { routineNamed, routines } from '../../server/routines/registry.ts';
 import { ran } from './fakeTerminal.ts';
 import { rehearsedAsBrought } from './setupOut.ts';
 
@@ -102,8 +102,10 @@ describe('a routine', () => {
 describe('--setup-out', () => {
   const each = routines.map(({ name }, index) => [name, index % 2 === 0 ? 'rs274ngc' : 'macro'] as const);
   test.each(each)('%s in %s brings a setup along in which it passes its rehearsal', async (name, dialect) => {
-    const { verdict, outcome } = await rehearsedAsBrought([name, '--dialect', dialect]);
-    expect({ verdict, outcome }).toEqual({ verdict: 'pass', outcome: 'datum-right' });
+    const { verdict, outcome, best } = await rehearsedAsBrought([name, '--dialect', dialect]);
+    expect({ verdict, outcome }).toEqual({ verdict: 'pass', outcome: best });
+    const writes = routineNamed(name)?.inputs.some((input) => input.name === 'workOffset');
+    if (writes) expect(best).toBe('datum-right');
   });
 });
 
