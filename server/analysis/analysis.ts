@@ -11,11 +11,14 @@ import type {
   AlarmExit,
   Datum,
   Departure,
+  Descent,
   FailedUse,
   FlowFault,
   Handover,
   Modes,
   NotKnown,
+  PositionTest,
+  StaleRead,
   Touch,
   UntestedUse,
 } from './model.ts';
@@ -40,6 +43,12 @@ export interface Analysis {
   readonly untestedUses: readonly UntestedUse[];
   readonly failedUses: readonly FailedUse[];
   readonly alarmExits: readonly AlarmExit[];
+  /** Latched coordinates read after their meaning had changed, in the order of the text. */
+  readonly staleReads: readonly StaleRead[];
+  /** Conditions that ask where a touch latched or came to rest, in the order of the text. */
+  readonly positionTests: readonly PositionTest[];
+  /** Plain motions down of blocks that are not plain, and of those where the tip may rest on a surface. */
+  readonly descents: readonly Descent[];
   readonly datums: readonly Datum[];
   /** Values derived from touches that are left in parameters for somebody to read; their targets are the parameters. */
   readonly storedResults: readonly Datum[];
@@ -108,7 +117,7 @@ export class Analyst {
   clearedBench(dialect: Dialect): Workbench {
     const text = new FollowedText();
     const chains = new CallChains();
-    const books = new Bookkeeping(this.profile, chains);
+    const books = new Bookkeeping(this.profile, chains, dialect.name);
     this.#bench = { text, chains, books, passages: new Passages(text, books) };
     this.#dialect = dialect;
     return this.#bench;

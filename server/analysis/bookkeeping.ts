@@ -1,16 +1,22 @@
 import type { Profile } from '../profile/profile.ts';
+import type { Scope } from '../program/evaluate.ts';
 import { modeGroups, namesIn } from '../program/modes.ts';
 import { activeOffset, unitScale } from '../program/parameters.ts';
 import type { State } from '../program/state.ts';
-import { scale, single, subtract, touchesOf, type Value, withLiterals } from '../program/value.ts';
+import { lookedAt, scale, single, subtract, touchesOf, type Value, withLiterals } from '../program/value.ts';
 import type { MachineEvent, Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
+import type { DialectName } from '../syntax/dialect.ts';
 import type { Place } from '../syntax/place.ts';
 import { directionOf, travelOf } from './approach.ts';
 import type { CallChain, CallChains } from './callChains.ts';
 import { judgeMotion, maybeLift } from './departures.ts';
 import { forgetEarlier, forgetSettled, type Made, type Running, setMade, startFlow } from './flowing.ts';
+import { descentOf, heightOf } from './heights.ts';
+import { changeSince, frameOf, isLatch, latchAfter } from './latch.ts';
 import type { Departure, FailedUse, Modes, RotaryAxis } from './model.ts';
+import { positionTestsIn } from './positionTests.ts';
 import type { Record, TouchFacts } from './record.ts';
+import { neighbourOf } from './sameSpot.ts';
 import {
   holdsCoordinate,
   isKnownFailed,
@@ -43,6 +49,7 @@ export class Bookkeeping implements World {
   constructor(
     profile: Profile,
     private readonly chains: CallChains,
+    private readonly dialect: DialectName,
   ) {
     this.chain = chains.chain([], false);
     this.assumedUnit = profile.units;
@@ -68,10 +75,13 @@ export class Bookkeeping implements World {
     const axis = singleAxis(request);
     const staleTest = request.alarms ? null : staleTestFor(this.flow, id, { direction, axis });
     this.flow.lastTest = staleTest;
+    const neighbour = neighbourOf(request, direction, this.flow, perMm);
+    if (neighbour !== null) this.record?.near(id, neighbour);
     if (this.flow.made.has(id)) forgetEarlier(state, id);
     // Inside a call the caller's own values are out of sight.
     if (this.chain.calls.length === 0) forgetSettled(this.flow);
     this.flow.contact = new Map(request.away ? [] : [[id, request.alarms]]);
+    this.flow.latch = latchAfter(id, request, this.flow, frameOf(this.scope(state)));
     setMade(this.flow, id, {
       tested: request.alarms,
       met: false,
@@ -96,11 +106,25 @@ export class Bookkeeping implements World {
       this.depart(touch, motion.place, { ...what, maybeLift: maybeLift(motion) });
     }
     this.flow.contact = new Map();
+    const down = this.record ? descentOf(motion, perMm) : 0;
+    if (down > 1e-6) this.record?.descents.push({ place: motion.place, mm: down });
+  }
+
+  latchRead(axis: number, place: Place, state: State): void {
+    const { latch } = this.flow;
+    if (!this.record || !isLatch(latch)) return;
+    const scope = this.scope(state);
+    const since = changeSince(latch, axis, frameOf(scope), scope);
+    if (since) this.record.staleReads.push({ touch: latch.touch, axis, place, since });
   }
 
   used(value: Value, use: Use, place: Place, state: State): void {
-    if (typeof value === 'number' || use === 'copy' || use === 'argument' || use === 'test') return;
+    if (typeof value === 'number' || use === 'test') return;
     const touches = touchesOf(value);
+    const { latch } = this.flow;
+    if (isLatch(latch) && !latch.taken && touches.has(latch.touch))
+      this.flow.latch = { ...latch, taken: true };
+    if (use === 'copy' || use === 'argument') return;
     for (const touch of touches) {
       this.record?.coordinatesUsed.add(touch);
       const made = this.flow.made.get(touch);
@@ -201,6 +225,16 @@ export class Bookkeeping implements World {
     for (const test of tests) this.record.useFailed({ touch, test: this.atHome(test), place, how });
   }
 
+  /** A condition that the path comes to, before it divides. */
+  asked(condition: Value, place: Place): void {
+    if (this.record && typeof condition !== 'number' && lookedAt(condition).size > 0)
+      this.record.tests.push(...positionTestsIn(condition, place, this.flow));
+  }
+
+  private scope(state: State): Scope {
+    return { state, world: this, dialect: this.dialect, line: this.line };
+  }
+
   private latch(id: number, i: number, request: TouchRequest, state: State, perMm: number): void {
     const unit = isRotary(i) ? 1 : perMm;
     const position = state.position[i] ?? 0;
@@ -262,6 +296,7 @@ export class Bookkeeping implements World {
       direction,
       axes: request.axes,
       travel: travelOf(request, perMm),
+      height: heightOf(request.from, perMm),
       rotary: rotaryOf(request),
     };
   }

@@ -31,6 +31,8 @@ export function sidesOf(
   const asks = asksStatus(value);
   const whenTrue = flow;
   const whenFalse = failures.length === 0 && !asks ? flow : copyFlow(flow);
+  // Both sides hold the touches as they were so far.
+  if (whenFalse !== flow) flow.ownsMade = false;
   if (asks) for (const touch of looked) tellSides(touch, whenTrue, whenFalse, test.place);
   for (const { touch, side } of failures) {
     const made = flow.made.get(touch);

@@ -9,6 +9,7 @@ import {
 } from '../program/state.ts';
 import { given, lookedAt, same, touchesOf, type Value } from '../program/value.ts';
 import type { Place } from '../syntax/place.ts';
+import { equalLatches, joinLatches, type LastTouch } from './latch.ts';
 import {
   joinTest,
   joinTold,
@@ -47,6 +48,7 @@ export interface Flowing {
   readonly made: ReadonlyMap<number, Made>;
   /** The test that the next touch the same way leaves behind. */
   readonly lastTest: LastTest | null;
+  readonly latch: LastTouch;
 }
 
 /** The mutable form, owned by whoever runs a node. */
@@ -55,17 +57,26 @@ export interface Running {
   contact: ReadonlyMap<number, boolean>;
   /** Shared between copies: write by `setMade`. */
   made: ReadonlyMap<number, Made>;
+  /** Replaced as a whole. */
+  latch: LastTouch;
   ownsMade: boolean;
   lastTest: LastTest | null;
 }
 
 export function startFlow(entry: 'program' | 'open-subroutine'): Running {
-  return { state: startState(entry), contact: new Map(), made: new Map(), ownsMade: false, lastTest: null };
+  return {
+    state: startState(entry),
+    contact: new Map(),
+    made: new Map(),
+    latch: 'none',
+    ownsMade: false,
+    lastTest: null,
+  };
 }
 
 export function copyFlow(flow: Flowing): Running {
-  const { state, contact, made, lastTest } = flow;
-  return { state: copyState(state), contact, made, ownsMade: false, lastTest };
+  const { state, contact, made, latch, lastTest } = flow;
+  return { state: copyState(state), contact, made, latch, ownsMade: false, lastTest };
 }
 
 /** Writes down a touch as made, or what became of it. */
@@ -82,6 +93,7 @@ export function joinFlows(a: Flowing, b: Flowing, node: string): Running {
     state: joinStates(a.state, b.state, node, partedTouches(a.made, b.made)),
     contact: joinContact(a.contact, b.contact),
     made: joinAllMade(a.made, b.made, node),
+    latch: joinLatches(a.latch, b.latch),
     ownsMade: false,
     lastTest: joinTest(a.lastTest, b.lastTest),
   };
@@ -111,6 +123,7 @@ function joinAllMade(
 export function equalFlows(a: Flowing, b: Flowing): boolean {
   if (a.contact.size !== b.contact.size || a.made.size !== b.made.size) return false;
   if (!sameTest(a.lastTest, b.lastTest)) return false;
+  if (!equalLatches(a.latch, b.latch)) return false;
   if (a.made === b.made && a.contact === b.contact) return equal(a.state, b.state);
   for (const [touch, met] of a.contact) if (b.contact.get(touch) !== met) return false;
   for (const [touch, here] of a.made) {

@@ -285,7 +285,9 @@ export class Follower {
     if (condition === null) return [whenTrue, whenFalse].map((to) => ({ to, flow }));
     const value = evaluate(condition, scope);
     if (typeof value === 'number') return [{ to: value !== 0 ? whenTrue : whenFalse, flow }];
-    const sides = sidesOf(value, flow, scope.dialect, this.testAt(placeOf(condition, scope)));
+    const place = placeOf(condition, scope);
+    this.bench.books.asked(value, place);
+    const sides = sidesOf(value, flow, scope.dialect, this.testAt(place));
     return [
       { to: whenTrue, flow: sides.whenTrue },
       { to: whenFalse, flow: sides.whenFalse },
@@ -304,8 +306,9 @@ export class Follower {
     const value = evaluate(action.condition, scope);
     if (value === 0) return flow;
     const { books } = this.bench;
-    const test = this.testAt(placeOf(action.condition, scope));
-    const { whenTrue: met, whenFalse } = sidesOf(value, flow, scope.dialect, test);
+    const asked = placeOf(action.condition, scope);
+    books.asked(value, asked);
+    const { whenTrue: met, whenFalse } = sidesOf(value, flow, scope.dialect, this.testAt(asked));
     const whenTrue = copyFlow(met);
     const inside: Scope = { ...scope, state: whenTrue.state };
     books.flow = whenTrue;

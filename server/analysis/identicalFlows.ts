@@ -8,7 +8,8 @@ export function identicalFlows(a: Flowing, b: Flowing): boolean {
     (identicalStates(a.state, b.state) &&
       identical(a.contact, b.contact) &&
       identical(a.made, b.made) &&
-      identical(a.lastTest, b.lastTest))
+      identical(a.lastTest, b.lastTest) &&
+      identical(a.latch, b.latch))
   );
 }
 
@@ -28,8 +29,10 @@ export function shareWith(earlier: Flowing, flow: Running): Flowing {
   if (identical(earlier.contact, flow.contact)) flow.contact = earlier.contact;
   if (identical(earlier.made, flow.made)) flow.made = earlier.made;
   if (identical(earlier.lastTest, flow.lastTest)) flow.lastTest = earlier.lastTest;
-  const isTested = flow.lastTest === earlier.lastTest;
-  if (same && isTested && flow.contact === earlier.contact && flow.made === earlier.made) return earlier;
+  if (identical(earlier.latch, flow.latch)) flow.latch = earlier.latch;
+  const sameTouches = flow.contact === earlier.contact && flow.made === earlier.made;
+  const sameLast = flow.lastTest === earlier.lastTest && flow.latch === earlier.latch;
+  if (same && sameTouches && sameLast) return earlier;
   flow.state.owned = { locals: false, globals: false };
   flow.ownsMade = false;
   return flow;

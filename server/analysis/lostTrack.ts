@@ -17,5 +17,5 @@ export function lostTrack(flow: Running, line: number, reason: string): Running 
   state.rig = unknownRig(key, reason);
   for (const name of [...state.globals.keys()])
     setParameter(state, 'globals', name, given(`${key}:#${name}`, reason));
-  return { state, contact: new Map(), made: new Map(), ownsMade: false, lastTest: null };
+  return { state, contact: new Map(), made: new Map(), latch: null, ownsMade: false, lastTest: null };
 }

@@ -1,6 +1,7 @@
 import type { KnownFeed } from '../program/feedsByPath.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
+import type { Height } from './heights.ts';
 
 /**
  * Sets of codes that may be in force on some path, e.g. `units: ['G21']`. 'unset' = nothing before it on some path
@@ -68,9 +69,14 @@ export interface Touch {
   readonly axis: LinearAxis | null;
   /** Length of the programmed travel, mm; null where unknown. */
   readonly travel: number | null;
+  readonly height: Height;
   readonly rotary: readonly { readonly axis: RotaryAxis; readonly moves: 'yes' | 'unknown' }[];
   /** Any axis of x, y, z is written (a touch with none is an error of its own). */
   readonly linearWords: boolean;
+  /** Something computes with one of its coordinates, or moves, writes or prints by it. */
+  readonly isUsed: boolean;
+  /** No other touch at the same spot comes before it or after it. */
+  readonly alone: boolean;
   /** Where its result ends up on some path. */
   readonly reaches: readonly ('datum' | 'output' | 'caller')[];
 }
@@ -143,6 +149,52 @@ export interface AlarmExit {
   readonly side: 'against' | 'failed' | 'met' | 'true' | 'false';
   /** The touch is guarded travel: where it met something is its failing side. */
   readonly isGuarded: boolean;
+}
+
+/** What gave a latched coordinate another meaning before it was read. `apart`: mm or degrees that it is off by. */
+export type Staleness =
+  | { readonly kind: 'units'; readonly from: string; readonly to: string }
+  | {
+      readonly kind: 'selected';
+      readonly from: string;
+      readonly to: string;
+      readonly apart: number | null;
+    }
+  | { readonly kind: 'written'; readonly system: string; readonly apart: number | null }
+  | { readonly kind: 'shifted' | 'tool-length'; readonly apart: number | null }
+  /** An earlier touch along the axis, whose own coordinate nothing had taken. */
+  | { readonly kind: 'another-touch'; readonly earlier: Touch };
+
+/** A latched coordinate read after something that changed its meaning. */
+export interface StaleRead {
+  /** The last touch before it. */
+  readonly touch: Touch;
+  readonly axis: LinearAxis | RotaryAxis;
+  readonly place: Place;
+  readonly since: Staleness;
+}
+
+/** A plain motion, G0 or G1, that goes down by so many mm. */
+export interface Descent {
+  readonly place: Place;
+  readonly mm: number;
+}
+
+/** A condition that compares where a touch latched, or came to rest, with something. */
+export interface PositionTest {
+  readonly touch: Touch;
+  readonly axis: LinearAxis | RotaryAxis;
+  readonly place: Place;
+  /** For equality; within a distance to either side; on one side of a bound; something else about the touch. */
+  readonly form: 'equal' | 'distance' | 'side' | 'other';
+  /** mm or degrees: the tolerance, or of a 'side' how far beyond the end of travel the bound lies along the axis. */
+  readonly margin: number | null;
+  /** Of a 'side': the sign of the motions whose contact it tells from their end. */
+  readonly tells: 1 | -1 | null;
+  /** The sign of the motion on the axis, where it is known. */
+  readonly towards: 1 | -1 | null;
+  /** Parameters that the length of the motion rests on. */
+  readonly restsOn: readonly string[];
 }
 
 /** c_i·m_i of error-model.md section 4. */

@@ -1,9 +1,12 @@
 import type { Value } from '../program/value.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
+import type { Height } from './heights.ts';
+import type { ChangeSince } from './latch.ts';
 import type {
   AlarmExit,
   Departure,
+  Descent,
   FailedUse,
   Handover,
   Modes,
@@ -12,6 +15,7 @@ import type {
   TouchFeed,
   UntestedUse,
 } from './model.ts';
+import type { PositionTestWritten } from './positionTests.ts';
 import type { LastTest } from './toldByTests.ts';
 
 /** What a touch looked like when it was reached, joined over all paths to it. */
@@ -27,6 +31,7 @@ export interface TouchFacts {
   readonly direction: readonly [number, number, number] | null;
   readonly axes: readonly number[];
   readonly travel: number | null;
+  readonly height: Height;
   readonly rotary: readonly { readonly axis: RotaryAxis; readonly moves: 'yes' | 'unknown' }[];
 }
 
@@ -58,6 +63,14 @@ export interface WrittenUntested extends Pick<UntestedUse, 'place' | 'how'> {
 type OfTouch<T> = Omit<T, 'touch'> & { readonly touch: number };
 type WrittenAlarm = OfTouch<Omit<AlarmExit, 'isGuarded'>>;
 
+/** A latched coordinate read after its meaning had changed. */
+export interface StaleReadWritten {
+  readonly touch: number;
+  readonly axis: number;
+  readonly place: Place;
+  readonly since: ChangeSince;
+}
+
 /** What is written down of a path. Ids of touches stand for the touches, names of lines (see `followedText.ts`) for the lines. */
 export class Record {
   readonly facts = new Map<number, TouchFacts>();
@@ -72,6 +85,12 @@ export class Record {
   /** Touches whose coordinates something uses: a non-alarming touch that is not among them is guarded travel. */
   readonly coordinatesUsed = new Set<number>();
   private readonly keys = new Set<string>();
+  readonly staleReads: StaleReadWritten[] = [];
+  readonly tests: PositionTestWritten[] = [];
+  /** Plain motions that go down by so many mm. */
+  readonly descents: Descent[] = [];
+  /** Touches that may stand next to another at the same spot. */
+  readonly notAlone = new Set<number>();
 
   get isEmpty(): boolean {
     return (
@@ -84,7 +103,11 @@ export class Record {
       this.notKnown.length === 0 &&
       this.handovers.length === 0 &&
       this.reaches.size === 0 &&
-      this.coordinatesUsed.size === 0
+      this.coordinatesUsed.size === 0 &&
+      this.staleReads.length === 0 &&
+      this.tests.length === 0 &&
+      this.descents.length === 0 &&
+      this.notAlone.size === 0
     );
   }
 
@@ -100,6 +123,10 @@ export class Record {
     for (const handover of other.handovers) this.handovers.push(handover);
     for (const [touch, where] of other.reaches) for (const each of where) this.reach([touch], each);
     for (const touch of other.coordinatesUsed) this.coordinatesUsed.add(touch);
+    for (const read of other.staleReads) this.staleReads.push(read);
+    for (const test of other.tests) this.tests.push(test);
+    for (const descent of other.descents) this.descents.push(descent);
+    for (const touch of other.notAlone) this.notAlone.add(touch);
   }
 
   /** Once for each place, however many values of it rest on the touch. */
@@ -119,6 +146,12 @@ export class Record {
 
   private isNew(key: string): boolean {
     return this.keys.size < this.keys.add(key).size;
+  }
+
+  /** Two touches at one spot, one after the other; 'unknown' where it can't be told which came before. */
+  near(touch: number, before: number | 'unknown'): void {
+    this.notAlone.add(touch);
+    if (before !== 'unknown') this.notAlone.add(before);
   }
 
   reach(touches: Iterable<number>, where: 'datum' | 'output' | 'caller'): void {

@@ -9,13 +9,17 @@ import type {
   AlarmExit,
   Datum,
   Departure,
+  Descent,
   FailedUse,
   Handover,
   NotKnown,
+  PositionTest,
+  StaleRead,
   Touch,
   UntestedUse,
 } from './model.ts';
 import { datumInFile, isHere, touchInFile } from './ownFile.ts';
+import { positionTestsHere, staleReadsHere } from './placedHere.ts';
 import { PlacesNow } from './placesNow.ts';
 import type { WrittenDeparture } from './record.ts';
 import { staleTestOf } from './staleTests.ts';
@@ -34,6 +38,9 @@ export interface Results {
   readonly untestedUses: readonly UntestedUse[];
   readonly failedUses: readonly FailedUse[];
   readonly alarmExits: readonly AlarmExit[];
+  readonly staleReads: readonly StaleRead[];
+  readonly positionTests: readonly PositionTest[];
+  readonly descents: readonly Descent[];
   readonly datums: readonly Datum[];
   readonly handovers: readonly Handover[];
   readonly elsewhere: Analysis['elsewhere'];
@@ -94,6 +101,12 @@ export function* resultsOf(
       .filter(({ touch }) => !touch.alarms)
       .map((use) => ({ ...use, test: now.place(use.test) })),
     alarmExits: pair(record.alarms.map((exit) => ({ ...exit, isGuarded: isGuarded(exit.touch) }))),
+    descents: record.descents.flatMap(({ place: named, mm }) => {
+      const place = now.place(named);
+      return program.elsewhere(place.line) === null ? [{ place, mm }] : [];
+    }),
+    positionTests: positionTestsHere(record.tests, touches, now, program),
+    staleReads: staleReadsHere(record.staleReads, touches, now, program),
     datums: datums.filter(isHere),
     handovers,
     elsewhere: {
@@ -124,6 +137,9 @@ const nothing = {
   untestedUses: [],
   failedUses: [],
   alarmExits: [],
+  staleReads: [],
+  positionTests: [],
+  descents: [],
   datums: [],
   handovers: [],
   elsewhere: { touches: [], datums: [], departures: [] },

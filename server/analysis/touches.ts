@@ -40,8 +40,11 @@ export function* touchesOfRecord(
       direction: facts.direction,
       axis: axisOf(facts),
       travel: facts.travel,
+      height: facts.height,
       rotary: facts.rotary,
       linearWords: facts.axes.some((i) => i < 3),
+      isUsed: record.coordinatesUsed.has(id),
+      alone: !record.notAlone.has(id),
       reaches: [...(record.reaches.get(id) ?? [])].sort(),
     });
   }

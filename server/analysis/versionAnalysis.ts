@@ -118,6 +118,18 @@ export class VersionAnalysis implements Analysis {
     return this.results.alarmExits;
   }
 
+  get staleReads() {
+    return this.results.staleReads;
+  }
+
+  get positionTests() {
+    return this.results.positionTests;
+  }
+
+  get descents() {
+    return this.results.descents;
+  }
+
   get datums() {
     return this.results.datums;
   }

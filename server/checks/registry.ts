@@ -4,6 +4,7 @@ import { compensationReversed } from './compensationReversed.ts';
 import { datumFromStopPosition } from './datumFromStopPosition.ts';
 import { duplicateLabel } from './duplicateLabel.ts';
 import { effectiveDiameterOutdated } from './effectiveDiameterOutdated.ts';
+import { exactPositionTest } from './exactPositionTest.ts';
 import { failureBranchContinues } from './failureBranchContinues.ts';
 import { failureExitWithoutRetract } from './failureExitWithoutRetract.ts';
 import { guardedMoveUntested } from './guardedMoveUntested.ts';
@@ -17,6 +18,7 @@ import { modeNotRestored } from './modeNotRestored.ts';
 import { nominalDiameterUsed } from './nominalDiameterUsed.ts';
 import { noRetractAfterTrip } from './noRetractAfterTrip.ts';
 import { offsetWriteMismatch } from './offsetWriteMismatch.ts';
+import { oneSidedTest } from './oneSidedTest.ts';
 import { outsideDialects } from './outsideDialects.ts';
 import { overtravelExceeded } from './overtravelExceeded.ts';
 import { pageOf } from './page.ts';
@@ -25,6 +27,7 @@ import { probeFeedUnset } from './probeFeedUnset.ts';
 import { probeInInverseTime } from './probeInInverseTime.ts';
 import { probeMovesRotary } from './probeMovesRotary.ts';
 import { probeNotSelected } from './probeNotSelected.ts';
+import { probeResultStale } from './probeResultStale.ts';
 import { probeResultUnset } from './probeResultUnset.ts';
 import { probeTravelTooShort } from './probeTravelTooShort.ts';
 import { probeWithCoolant } from './probeWithCoolant.ts';
@@ -37,12 +40,14 @@ import type { Rule } from './rule.ts';
 import { searchTooShort } from './searchTooShort.ts';
 import { searchUnbounded } from './searchUnbounded.ts';
 import { shiftLeftActive } from './shiftLeftActive.ts';
+import { singleFastTouch } from './singleFastTouch.ts';
 import { suppressionWithoutReason } from './suppressionWithoutReason.ts';
 import { syntax } from './syntax.ts';
 import { testBeforeTouch } from './testBeforeTouch.ts';
 import { toolLengthOffsetMissing } from './toolLengthOffsetMissing.ts';
 import { unboundedRetry } from './unboundedRetry.ts';
 import { undefinedSubroutine } from './undefinedSubroutine.ts';
+import { unguardedApproach } from './unguardedApproach.ts';
 import { unitsMismatch } from './unitsMismatch.ts';
 import { unknownCode } from './unknownCode.ts';
 import { unmatchedFlow } from './unmatchedFlow.ts';
@@ -58,6 +63,7 @@ export const rules: readonly Rule[] = [
   overtravelExceeded,
   probeFeedUnset,
   measuringFeedMismatch,
+  singleFastTouch,
   probeTravelTooShort,
   searchTooShort,
   searchUnbounded,
@@ -68,12 +74,16 @@ export const rules: readonly Rule[] = [
   probeWithCoolant,
   probeNotSelected,
   toolLengthOffsetMissing,
+  unguardedApproach,
   probeFailureUnhandled,
   guardedMoveUntested,
   failureBranchContinues,
   testBeforeTouch,
   failureExitWithoutRetract,
+  oneSidedTest,
+  exactPositionTest,
   probeResultUnset,
+  probeResultStale,
   unboundedRetry,
   compensationMissing,
   compensationReversed,

@@ -19,7 +19,10 @@ export function readSystem(n: number, asked: Asked): Value | null {
   const { state, world, dialect, place } = asked;
   const own = world.system?.(n, state) ?? null;
   if (own !== null) return own;
-  if (n >= 5061 && n <= 5069) return latchedAt(n - 5061, state, world);
+  if (n >= 5061 && n <= 5069) {
+    world.latchRead?.(n - 5061, place, state);
+    return latchedAt(n - 5061, state, world);
+  }
   if (dialect === 'macro') return readMacroSystem(n, asked);
   if (n === 5070) return state.success;
   if (n === 5220) return activeNumber(state);

@@ -89,6 +89,8 @@ export interface World {
   block?(read: ReadBlock, state: State): void;
   /** A numbered system parameter as the machine holds it, before the interpreter's own reading; null: it has none. */
   system?(number: number, state: State): Value | null;
+  /** The program reads a latched coordinate. */
+  latchRead?(axis: number, place: Place, state: State): void;
   /** Whether a parameter was ever set, which only a run on numbers knows. */
   exists?(name: string, state: State): boolean;
   /**

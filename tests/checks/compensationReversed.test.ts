@@ -87,7 +87,7 @@ testRule(
     [
       'the edge of a boss, both sides, their difference kept',
       'rs274ngc',
-      `${edgeTouched}#<left> = [#5061 + 1.985]\nG0 X-5\nG0 Z20\nG0 X60\nG0 Z0\nG38.2 X30 F40\n#<right> = [#5061 - 1.985]\nG0 X60\nG10 L2 P1 X[#5221 + [#<left> + #<right>] / 2]\nM2\n`,
+      `${edgeTouched}#<left> = [#5061 + 1.985]\nG0 X-5\nG0 Z20\nG0 X60\nG0 Z0 ;! unguarded-approach\nG38.2 X30 F40\n#<right> = [#5061 - 1.985]\nG0 X60\nG10 L2 P1 X[#5221 + [#<left> + #<right>] / 2]\nM2\n`,
       shopProfile,
     ],
     [

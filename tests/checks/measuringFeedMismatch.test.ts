@@ -14,7 +14,19 @@ testRule(
     [
       'inline, G10 L2',
       'rs274ngc',
-      'G21 G90 G94 G54\nG38.2 Z-10 F60 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L2 P2 Z#<top>\nM2\n',
+      'G21 G90 G94 G54\nG38.2 Z-10 F20 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L2 P2 Z#<top>\nM2\n',
+      shop,
+    ],
+    [
+      'the second touch is slower, not slow enough',
+      'rs274ngc',
+      'G21 G91 G94 G54\nG38.2 Z-10 F200\nG0 Z2\nG38.2 Z-3 F80 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L2 P2 Z#<top>\nM2\n',
+      shop,
+    ],
+    [
+      'the way back is too fast',
+      'rs274ngc',
+      'G21 G91 G94 G54\nG38.2 Z-10 F200\nG38.4 Z3 F80 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L2 P2 Z#<top>\nM2\n',
       shop,
     ],
     [
@@ -22,7 +34,7 @@ testRule(
       'rs274ngc',
       `G21 G90 G94 G54 F40
 o1 if [#100 GT 0]
-  F75
+  F30
 o1 endif
 G38.2 Z-10 ;! measuring-feed-mismatch
 #<top> = #5063
@@ -35,7 +47,7 @@ M2
     [
       'a length of the tool table',
       'rs274ngc',
-      'G21 G90 G94 G54\nG38.2 Z-10 F60 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L1 P2 Z#<top>\nM2\n',
+      'G21 G90 G94 G54\nG38.2 Z-10 F20 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z5\nG10 L1 P2 Z#<top>\nM2\n',
       shop,
     ],
     [
@@ -43,7 +55,7 @@ M2
       'rs274ngc',
       `G21 G90 G94 G54
 o10 sub
-  G38.2 Z-10 F60 ;! measuring-feed-mismatch
+  G38.2 Z-10 F20 ;! measuring-feed-mismatch
   #1 = #5063
   G0 Z5
 o10 endsub [#1]
@@ -78,7 +90,7 @@ M2
       'rs274ngc',
       `G21 G91 G94
 o<down> sub
-  G38.2 Z-10 F100 ;! measuring-feed-mismatch
+  G38.2 Z-10 F30 ;! measuring-feed-mismatch
   #<z> = #5063
   G0 Z5
 o<down> endsub [#<z>]
@@ -91,7 +103,7 @@ M2
     [
       'inch program',
       'rs274ngc',
-      'G20 G90 G94 G54\nG38.2 Z-.4 F4 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z.2\nG10 L2 P2 Z#<top>\nM2\n',
+      'G20 G90 G94 G54\nG38.2 Z-.4 F1 ;! measuring-feed-mismatch\n#<top> = #5063\nG0 Z.2\nG10 L2 P2 Z#<top>\nM2\n',
       shop,
     ],
     [
@@ -99,7 +111,7 @@ M2
       'macro',
       `G21 G90 G94
 G0 Z5.
-G31 Z-10. F120. ;! measuring-feed-mismatch
+G31 Z-10. F20. ;! measuring-feed-mismatch
 IF[ABS[#5063+10.]LT0.05]GOTO9
 #5223=#5223+#5063
 G0 Z5.
@@ -109,14 +121,14 @@ N9 #3000=1(NO CONTACT)
       shop,
     ],
     [
-      'one branch is fast',
+      'one branch is slow',
       'macro',
       `G21 G90 G94
 G0 Z5.
 IF[#1EQ1]GOTO5
 G31 Z-10. F40.
 GOTO6
-N5 G31 Z-10. F80. ;! measuring-feed-mismatch
+N5 G31 Z-10. F30. ;! measuring-feed-mismatch
 N6 IF[ABS[#5063+10.]LT0.05]GOTO9
 #5223=#5223+#5063
 G0 Z5.
@@ -127,6 +139,12 @@ N9 #3000=1(NO CONTACT)
     ],
   ],
   [
+    [
+      'one fast touch alone is the other rule’s',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG38.2 Z-10 F60 ;! single-fast-touch\n#<top> = #5063\nG0 Z5\nG10 L2 P2 Z#<top>\nM2\n',
+      shop,
+    ],
     [
       'the feed of the calibration',
       'rs274ngc',
@@ -174,7 +192,8 @@ N9 #3000=1(NO CONTACT)
 
 describe('measuring-feed-mismatch', () => {
   it('states the shift: feed difference times latency', () => {
-    const program = 'G21 G90 G94 G54\nG0 X0\nG38.2 X10 F640\n#<e> = #5061\nG0 X0\nG10 L2 P2 X#<e>\nM2\n';
+    const program =
+      'G21 G90 G94 G54\nG0 X0\nG38.2 X10 F900\nG0 X0\nG38.2 X10 F640\n#<e> = #5061\nG0 X0\nG10 L2 P2 X#<e>\nM2\n';
     const { findings } = checkText(program, { dialect: 'rs274ngc', profile: shop });
     const own = findings.find(({ rule }) => rule === 'measuring-feed-mismatch');
     // (640 − 40)/60 mm/s · 0.001 s = 10 µm (elementary kinematics).

@@ -60,8 +60,8 @@ test('one edit that mends two findings is offered once, for both', () => {
   const { program } = openProgram(fast, profile);
   const diagnostics = programDiagnostics(program, capable);
   expect(diagnostics.map(({ code }) => code).sort()).toEqual([
-    'measuring-feed-mismatch',
     'overtravel-exceeded',
+    'single-fast-touch',
   ]);
   const range = diagnostics[0]?.range ?? { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
   const fixes = codeActions(program, range, { diagnostics }, capable).filter(({ edit }) => edit);

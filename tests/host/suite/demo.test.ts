@@ -19,7 +19,7 @@ suite('the demo programs', () => {
       const mark = await addFault(document);
       const found = await findings(document, (all) => all.some((d) => d.range.start.line === mark));
       const shown = found
-        .filter((d) => d.range.start.line < mark && d.severity < vscode.DiagnosticSeverity.Information)
+        .filter((d) => d.range.start.line < mark && d.severity <= vscode.DiagnosticSeverity.Information)
         .map((d) => `${d.range.start.line + 1} ${ruleOf(d)}`);
       assert.deepEqual(shown.sort(), wanted.map(({ rule, line }) => `${line} ${rule}`).sort());
     });
