@@ -17,9 +17,11 @@ export const oneSidedTest: Rule = {
       dialect: 'rs274ngc',
       program: `G21 G90 G94
 o<travel> sub
-  #<target> = [#<_x> + #1 * 25]
+  #<start> = #<_x>
+  #<target> = [#<start> + #1 * 25]
   G38.3 X#<target> F400
   o1 if [#5061 LT [#<target> - 0.1]]
+    G0 X#<start>
     (ABORT, something is in the way)
   o1 endif
 o<travel> endsub
@@ -36,11 +38,13 @@ M2
 #10=1
 IF[#500EQ0]GOTO5
 #10=-1
-N5 #11=#5041+#10*25.
+N5 #12=#5041
+#11=#12+#10*25.
 G31 X#11 F400.
 IF[#5061LT[#11-0.1]]GOTO90
 M30
-N90 #3000=1(SOMETHING IS IN THE WAY)
+N90 G0 X#12
+#3000=1(SOMETHING IS IN THE WAY)
 `,
     },
   ],
@@ -49,9 +53,11 @@ N90 #3000=1(SOMETHING IS IN THE WAY)
       dialect: 'rs274ngc',
       program: `G21 G90 G94
 o<travel> sub
-  #<target> = [#<_x> + #1 * 25]
+  #<start> = #<_x>
+  #<target> = [#<start> + #1 * 25]
   G38.3 X#<target> F400
   o1 if [ABS[#5061 - #<target>] GT 0.1]
+    G0 X#<start>
     (ABORT, something is in the way)
   o1 endif
 o<travel> endsub
@@ -68,11 +74,13 @@ M2
 #10=1
 IF[#500EQ0]GOTO5
 #10=-1
-N5 #11=#5041+#10*25.
+N5 #12=#5041
+#11=#12+#10*25.
 G31 X#11 F400.
 IF[[#5061*#10]LT[#11*#10-0.1]]GOTO90
 M30
-N90 #3000=1(SOMETHING IS IN THE WAY)
+N90 G0 X#12
+#3000=1(SOMETHING IS IN THE WAY)
 `,
     },
   ],

@@ -37,7 +37,8 @@ IF[#1005EQ0]GOTO9
 G0 X-5.
 G90
 M30
-N9 #3000=1(NO CONTACT)
+N9 G90
+#3000=1(NO CONTACT)
 `,
     },
   ],
@@ -49,6 +50,7 @@ G0 X-15 Y20
 G0 Z20
 G38.3 Z-6 F500
 o1 if [#5070 EQ 1]
+  G0 Z20
   (ABORT, something stands beside the part)
 o1 endif
 G38.2 X5 F40

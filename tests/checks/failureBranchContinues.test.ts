@@ -34,7 +34,7 @@ testRule(
     [
       'to the middle of a bore with a wall that was not found',
       'rs274ngc',
-      `${start}G0 Z-5\nG38.3 X20 F40\n#<right> = #5061\nG0 X0\no1 if [#5070 EQ 0] ;! failure-branch-continues\n  (MSG, right wall not found)\no1 endif\nG38.2 X-20\n#<left> = #5061\nG0 X0\nG0 X[[#<left> + #<right>] / 2]\nG0 Z5\nM2\n`,
+      `${start}G0 Z-5 ;! unguarded-approach\nG38.3 X20 F40\n#<right> = #5061\nG0 X0\no1 if [#5070 EQ 0] ;! failure-branch-continues\n  (MSG, right wall not found)\no1 endif\nG38.2 X-20\n#<left> = #5061\nG0 X0\nG0 X[[#<left> + #<right>] / 2]\nG0 Z5\nM2\n`,
     ],
     [
       'the attempts are used up, and on',

@@ -241,6 +241,7 @@ IF[ABS[#5062-20.]LT0.05]GOTO90
 #501=#5062
 G0 Y5.
 ${alarm}`,
+      JSON.stringify({ rules: { 'failure-exit-without-retract': 'off' } }),
     ],
     [
       'tested after the datum alone',

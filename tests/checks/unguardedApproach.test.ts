@@ -81,7 +81,7 @@ M2
     [
       'by steps from where the program begins',
       'macro',
-      `G21 G91 G94\nG0 X-15.\nG0 Z-8. ;! unguarded-approach\nG31 X20. F40.\nIF[#1005EQ0]GOTO9\n#500=#5061-15.\nG0 X-5.\nG90\n${alarm}`,
+      `G21 G91 G94\nG0 X-15.\nG0 Z-8. ;! unguarded-approach\nG31 X20. F40.\nIF[#1005EQ0]GOTO9\n#500=#5061-15.\nG0 X-5.\nG90\nM30\nN9 G90\n#3000=1(NO CONTACT)\n`,
     ],
     [
       'rapid down beside the part',
@@ -109,14 +109,20 @@ IF[#1005EQ0]GOTO9
 N6 G91 G0 Z26.
 G90
 ${alarm}`,
-      JSON.stringify({ rules: { 'no-retract-after-trip': 'off', 'guarded-move-untested': 'off' } }),
+      JSON.stringify({
+        rules: {
+          'no-retract-after-trip': 'off',
+          'guarded-move-untested': 'off',
+          'failure-exit-without-retract': 'off',
+        },
+      }),
     ],
   ],
   [
     [
       'a guarded move down',
       'rs274ngc',
-      `${start}G38.3 Z-6 F500\no1 if [#5070 EQ 1]\n  (ABORT, in the way)\no1 endif\nG38.2 X5 F40\n${up}`,
+      `${start}G38.3 Z-6 F500\no1 if [#5070 EQ 1]\n  G0 Z20\n  (ABORT, in the way)\no1 endif\nG38.2 X5 F40\n${up}`,
     ],
     ['where it comes from is not known', 'rs274ngc', `G21 G90 G94\nG0 X-15 Y20\nG0 Z-6\nG38.2 X5 F40\n${up}`],
     [
@@ -180,7 +186,7 @@ M2
     [
       'guarded travel at that level, and nothing measured',
       'rs274ngc',
-      `${start}G0 Z5\nG38.3 X50 F800\nG0 Z20\no1 if [#5070 EQ 1]\n  (ABORT, something in the way)\no1 endif\nG0 Y30\nM2\n`,
+      `${start}G0 Z5\nG38.3 X50 F800\nG0 Z20\no1 if [#5070 EQ 1]\n  G0 Z20\n  (ABORT, something in the way)\no1 endif\nG0 Y30\nM2\n`,
     ],
     ['no touch at all', 'macro', 'G21 G90 G94\nG0 X-15. Y20.\nG0 Z20.\nG0 Z-6.\nG1 X5. F40.\nG0 Z20.\nM30\n'],
   ],
