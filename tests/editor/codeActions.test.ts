@@ -59,10 +59,7 @@ test('one edit that mends two findings is offered once, for both', () => {
   };
   const { program } = openProgram(fast, profile);
   const diagnostics = programDiagnostics(program, capable);
-  expect(diagnostics.map(({ code }) => code).sort()).toEqual([
-    'overtravel-exceeded',
-    'single-fast-touch',
-  ]);
+  expect(diagnostics.map(({ code }) => code).sort()).toEqual(['overtravel-exceeded', 'single-fast-touch']);
   const range = diagnostics[0]?.range ?? { start: { line: 0, character: 0 }, end: { line: 0, character: 0 } };
   const fixes = codeActions(program, range, { diagnostics }, capable).filter(({ edit }) => edit);
   expect(new Set(fixes.map(({ edit }) => JSON.stringify(edit))).size).toBe(fixes.length);
