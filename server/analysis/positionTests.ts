@@ -105,8 +105,9 @@ function distanceOf(
   if (unknown.kind !== 'computed' || unknown.operator !== 'ABS') return null;
   const [inner] = unknown.operands;
   if (inner === undefined || typeof inner === 'number') return null;
-  const [first] = coordinatesIn(inner.terms);
-  if (!first) return null;
+  const [first, ...more] = coordinatesIn(inner.terms);
+  // A limit on what several touches give together is no test of a position.
+  if (!first || more.length > 0) return null;
   const margin = Math.abs(constant / (coefficient * first.coefficient));
   const { touch, axis } = first.unknown;
   return { ...unclear, touch, axis, place, form: isEquality && margin === 0 ? 'equal' : 'distance', margin };

@@ -9,7 +9,7 @@ export const exactPositionTest: Rule = {
   what: `A test compares where a touch latched, or where the axis came to rest after it, with something
 
 - for equality (EQ, NE);
-- within a distance that is no greater than the resolution of the control (\`machine.resolution\`);
+- within a distance that is no greater than the resolution of the control (\`machine.resolution\`), where one touch alone is asked;
 - on one side of the very end of the travel: \`#5063 GT -10\` after a search to Z-10.
 
 Where the distance is not 0 and the resolution is the built-in one, it is information only.`,

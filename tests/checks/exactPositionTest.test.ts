@@ -111,6 +111,12 @@ M99
       `${search}o1 if [ABS[#5063 + 10] LT 0.05]\n${abort}${datum}`,
       control,
     ],
+    [
+      'a limit on a mean of two touches',
+      'rs274ngc',
+      'G21 G90 G94\nG0 X0 Y0\nG38.2 X20 F40\n#<a> = #5061\nG0 X0\nG38.2 X-20\n#<b> = #5061\nG0 X0\no1 if [ABS[[#<a> + #<b>] / 2] GT 0.001]\n  (ABORT, off its place)\no1 endif\nM2\n',
+      control,
+    ],
     ['success itself', 'rs274ngc', `${search}o1 if [#5070 EQ 0]\n${abort}${datum}`],
     ['a bound before the end', 'rs274ngc', `${search}o1 if [#5063 LT -9.9]\n${abort}${datum}`],
     [
