@@ -22,7 +22,7 @@ const touchesInput: Input = {
   type: 'count',
   default: () => 9,
   least: () => 5,
-  greatest: () => 16,
+  greatest: () => 12,
   required: false,
   argument: false,
 };
