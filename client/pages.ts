@@ -103,7 +103,9 @@ export class Pages implements vscode.TextDocumentContentProvider, vscode.Disposa
   async #show(uri: vscode.Uri, viewColumn: vscode.ViewColumn): Promise<void> {
     this.#changed.fire(uri);
     try {
-      const beside = viewColumn === vscode.ViewColumn.Beside;
+      // Beside the first column alone, or each page would open one more.
+      const { viewColumn: active } = vscode.window.tabGroups.activeTabGroup;
+      const beside = viewColumn === vscode.ViewColumn.Beside && active === vscode.ViewColumn.One;
       await vscode.commands.executeCommand(
         beside ? 'markdown.showPreviewToSide' : 'markdown.showPreview',
         uri,

@@ -59,7 +59,7 @@ async function offerProfile(summary: string, profile: ProfileWithIt, touches: vs
     profile.uri === null ? vscode.Uri.joinPath(touches, '..', profileName) : vscode.Uri.parse(profile.uri);
   const written = await documentWith(uri, profile);
   if (profile.history) await addToHistory(profile.history);
-  await vscode.window.showTextDocument(written);
+  await vscode.window.showTextDocument(written, vscode.ViewColumn.One);
 }
 
 /** A step of its own, so that one undo takes back what one file got; a new file is saved, an old one is left to the person. */
@@ -138,7 +138,7 @@ export async function planCalibration(client: LanguageClient, pages: Pages): Pro
     return;
   }
   const table = await vscode.workspace.openTextDocument({ content: result.table });
-  await vscode.window.showTextDocument(table);
+  await vscode.window.showTextDocument(table, vscode.ViewColumn.One);
   await pages.showMade(result.page);
 }
 

@@ -49,6 +49,7 @@ async function touchesOrTable(client: LanguageClient): Promise<vscode.TextDocume
   if (chosen !== toMake) return undefined;
   const params: PlanVerificationParams = { uri: whereWeAre() };
   const { table } = await client.sendRequest<PlanVerificationResult>(planVerification, params);
-  await vscode.window.showTextDocument(await vscode.workspace.openTextDocument({ content: table }));
+  const document = await vscode.workspace.openTextDocument({ content: table });
+  await vscode.window.showTextDocument(document, vscode.ViewColumn.One);
   return undefined;
 }

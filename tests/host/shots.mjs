@@ -191,7 +191,7 @@ const shots = {
     await command('probewright.showProbe');
     await page.waitForTimeout(3000);
     await take('probe');
-    await page.mouse.move(640, 500);
+    await page.mouse.move(1000, 500);
     await page.mouse.wheel(0, 700);
     await take('probe-history');
     await open('ring-check.csv');
