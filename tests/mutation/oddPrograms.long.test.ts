@@ -1,0 +1,3 @@
+import { testEveryMutant } from './everyMutant.ts';
+
+testEveryMutant(1);
