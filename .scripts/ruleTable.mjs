@@ -78,7 +78,10 @@ function examplesByRule() {
   return examples;
 }
 
+/** A list, or one that a function turns into another of the same length. */
 function lengthOf(node, file) {
+  if (node && ts.isCallExpression(node) && node.arguments.length === 1)
+    return lengthOf(node.arguments[0], file);
   if (!node || !ts.isArrayLiteralExpression(node) || node.elements.some(ts.isSpreadElement))
     throw new Error(`${file.fileName}: programs must stand in a list, one after the other`);
   return node.elements.length;
