@@ -78,5 +78,5 @@ function inSmallLetters(line: string): string {
 }
 
 function codeOf(line: string): string {
-  return line.replace(/\([^)]*\)?|;.*/g, '').trim();
+  return line.replace(/\([^)]*\)?|;.*|<[^>]*>/g, '').trim();
 }

@@ -129,7 +129,7 @@ testRule(
     [
       'the outer width of a boss',
       'rs274ngc',
-      'G21 G90 G94 G54\nG0 X-30 Y0\nG38.2 X-5 F40\n#<left> = #5061\nG0 X-30\nG0 Z20\nG0 X30\nG0 Z0\nG38.2 X5 F40\n#<right> = #5061\nG0 X30\n#<_width> = [#<right> - #<left> - 3.97]\nM2\n',
+      'G21 G90 G94 G54\nG0 X-30 Y0\nG38.2 X-5 F40\n#<left> = #5061\nG0 X-30\nG0 Z20\nG0 X30\nG0 Z0 ;! unguarded-approach\nG38.2 X5 F40\n#<right> = #5061\nG0 X30\n#<_width> = [#<right> - #<left> - 3.97]\nM2\n',
       shopProfile,
     ],
   ],
