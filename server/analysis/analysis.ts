@@ -52,6 +52,8 @@ export interface Analysis {
   readonly datums: readonly Datum[];
   /** Values derived from touches that are left in parameters for somebody to read; their targets are the parameters. */
   readonly storedResults: readonly Datum[];
+  /** Finds them, for `storedResults` to have them at hand; yields where it may pause. */
+  findStored(): Generator<undefined, void>;
   /** Where subroutines of the program give back, and where it ends. */
   readonly handovers: readonly Handover[];
   /** What the program's calls reach in other files, places counted in those. */

@@ -8,12 +8,12 @@ const mostResults = 60;
 
 /**
  * Values derived from touches that the program leaves in parameters for somebody to read: nothing in it reads them on, or
- * a comment or an output names them. As datums whose target is the parameter.
+ * a comment or an output names them. As datums whose target is the parameter, those of one setting at a time.
  */
-export function storedResults(
+export function* storedResults(
   source: Source,
   derivedBehind: (line: number, name: string) => readonly Datum[],
-): Datum[] {
+): Generator<readonly Datum[], void> {
   const uses = parameterUses(source);
   const told = new Set<string | null>();
   const readOn = new Set<string | null>();
@@ -25,13 +25,12 @@ export function storedResults(
   const results = uses
     .flatMap(({ sets }) => sets)
     .filter(({ name }) => name !== null && (told.has(name) || !readOn.has(name)));
-  return results.slice(0, mostResults).flatMap(({ name, place }) =>
-    derivedBehind(place.line, shownName(name ?? '')).map((datum) => ({
+  for (const { name, place } of results.slice(0, mostResults))
+    yield derivedBehind(place.line, shownName(name ?? '')).map((datum) => ({
       ...datum,
       line: place.line,
       place,
-    })),
-  );
+    }));
 }
 
 function isNumbered(name: string | null): boolean {

@@ -75,10 +75,19 @@ export class VersionAnalysis implements Analysis {
   }
 
   get storedResults() {
-    this.#stored ??= this.isWorthFollowing()
-      ? storedResults(this.source, (line, name) => this.derivedAt(line, name, 'behind'))
-      : [];
-    return this.#stored;
+    if (!this.#stored) toEnd(this.findStored());
+    return this.#stored ?? [];
+  }
+
+  *findStored(): Generator<undefined, void> {
+    if (this.#stored) return;
+    const found: Datum[] = [];
+    if (this.isWorthFollowing())
+      for (const some of storedResults(this.source, (line, name) => this.derivedAt(line, name, 'behind'))) {
+        found.push(...some);
+        yield undefined;
+      }
+    this.#stored ??= found;
   }
 
   get procedures() {

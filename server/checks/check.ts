@@ -56,6 +56,7 @@ export class Checker {
     // Rules find these without a pause, once somebody has had them found.
     yield* parameterUsesInPieces(source);
     yield* directivesInPieces(source);
+    yield* analysis.findStored();
     const whole: Finding[] = [];
     for (const rule of rules) {
       if (!rule.check) continue;
