@@ -70,14 +70,17 @@ function placesExpected(
   const isElsewhere = level.length > 1 && level.some(({ becomes }) => becomes !== 0);
   const found: Expected = {};
   for (const [index, { direction, at, becomes }] of places.entries()) {
-    const axis = direction.findIndex((share) => Math.abs(share - 1) < 1e-9);
+    const axis = direction.findIndex((share) => Math.abs(Math.abs(share) - 1) < 1e-9);
     const error = coordinates[index];
     if (error === undefined) continue;
     const from = direction.reduce((sum, share, i) => sum + share * (start[i] ?? 0), 0);
     const degrees = (Math.atan2(direction[1], direction[0]) * 180) / Math.PI;
     const isAlone = axis < 0 || (axis < 2 && isElsewhere);
     const key = isAlone ? `xy@${Number(degrees.toFixed(4))}` : 'xyz'.charAt(axis);
-    found[`${system}.${key}`] = { value: from + at - becomes, tolerance: toleranceOf(error, plan) };
+    // Backwards along an axis the same place is expected of the axis itself: nothing is written of the other.
+    const sign = isAlone ? 1 : (direction[axis] ?? 1);
+    const value = sign * (from + at - becomes);
+    found[`${system}.${key}`] = { value, tolerance: toleranceOf(error, plan) };
   }
   return found;
 }
