@@ -8,7 +8,7 @@ export const failureExitWithoutRetract: Rule = {
   id: 'failure-exit-without-retract',
   severity: 'warning',
   title: 'the program stops on its failing side with the tip still against something, or in another mode',
-  what: 'A path ends in an alarm (#3000, ABORT) while the tip rests against what the last touch has met: a guarded move that was shown to have stopped short, a touch that alarms by itself where nothing is met, or a touch that a test has shown to have met something. An alarm stops at once, so that the retract must come before it. After a measuring touch that met nothing the tip is free. In the macro family also: the failing side of a touch ends in an alarm in another distance mode, unit, plane or feed mode than every regular end of the program. The ends by M2 and M30 are the business of no-retract-after-trip.',
+  what: 'A path ends in an alarm (#3000, ABORT) while the tip rests against what the last touch has met: a guarded move that was shown to have stopped short, a touch that alarms by itself where nothing is met, or a touch that a test has shown to have met something. An alarm stops at once, so that the retract must come before it. After a measuring touch that met nothing the tip is free. In the macro family also: the failing side of a touch ends in an alarm in another unit, plane or feed mode than every regular end of the program, or in G91 where those end in G90. The ends by M2 and M30 are the business of no-retract-after-trip.',
   why: 'The operator clears the alarm and the first move, by hand or by program, drags the tip along what it rests on: a bent stylus, or a crash into the clamp. A mode left behind makes the next program take its positions for distances.',
   instead: 'On the failing side go back the way the touch came, put the modes back, then raise the alarm.',
   source: 'common practice, no source',
@@ -121,6 +121,8 @@ function changeOf(
   ends: readonly { readonly after: Modes }[],
 ): { readonly left: string; readonly usual: string }[] {
   const left = onlyOne(modes[group]);
+  // Where positions are taken for positions, no next program is led astray.
+  if (left === 'G90') return [];
   const all = new Set(ends.map(({ after }) => onlyOne(after[group])));
   const [usual] = all;
   return left && usual && all.size === 1 && left !== usual ? [{ left, usual }] : [];
