@@ -4,12 +4,14 @@ import {
   InsertTextFormat,
   InsertTextMode,
 } from 'vscode-languageserver';
-import { resultErrors } from '../report/errorToExpect.ts';
+import type { Profile } from '../profile/profile.ts';
+import { type Row, resultErrors } from '../report/errorToExpect.ts';
 import { routines } from '../routines/registry.ts';
+import type { Routine } from '../routines/routine.ts';
 import type { Program } from '../workspace/program.ts';
 import type { CompletionPlace } from './completion.ts';
 import { replaceBefore } from './replaceBefore.ts';
-import { routinePlace } from './routinePlace.ts';
+import { type RoutinePlace, routinePlace } from './routinePlace.ts';
 import { routineText } from './routineRequests.ts';
 
 /** Beyond this many lines it takes too long to say at each key what is in force; the command still writes. */
@@ -25,7 +27,7 @@ export function completeRoutine(program: Program, place: CompletionPlace): Compl
     const written = routineText(routine, where, 'inline', {});
     if ('problems' in written) return [];
     const { text } = written;
-    const errors = resultErrors(routine, {}, where.profile.profile, where.units);
+    const errors = usualErrors(routine, where);
     const expected = errors.map((each) => `- ${each.title}: ${each.text}`);
     return [
       {
@@ -44,4 +46,16 @@ export function completeRoutine(program: Program, place: CompletionPlace): Compl
       },
     ];
   });
+}
+
+const known = new WeakMap<Profile, Map<string, readonly Row[]>>();
+
+/** With every input at its default they are the same wherever the routine is to stand. */
+function usualErrors(routine: Routine, { profile: { profile }, units }: RoutinePlace): readonly Row[] {
+  const ofProfile = known.get(profile) ?? new Map<string, readonly Row[]>();
+  known.set(profile, ofProfile);
+  const key = `${routine.name} ${units}`;
+  const rows = ofProfile.get(key) ?? resultErrors(routine, {}, profile, units);
+  ofProfile.set(key, rows);
+  return rows;
 }

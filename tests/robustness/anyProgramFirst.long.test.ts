@@ -1,0 +1,3 @@
+import { expectManyRun } from './manyPrograms.ts';
+
+expectManyRun('first');
