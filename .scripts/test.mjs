@@ -1,4 +1,4 @@
-// `npm test`: installs, builds, and runs every check of the project that ends within ten minutes.
+// `npm test`: installs, builds, and runs every check of the project but the long tests and the bench.
 import { spawnSync } from 'node:child_process';
 import { install } from './install.mjs';
 import { forgetResults, sumResults } from './results.mjs';
