@@ -8,8 +8,9 @@ import type { Record } from './record.ts';
 /** Chunks that are taken in one leap where nothing in them changed: of a million lines, few are then looked at. */
 export const chunksPerLeap = 64;
 
-/** What so many chunks from one on did to what flowed into the first; forgotten as soon as one of them changes. */
+/** What some chunks from one on, at most `chunksPerLeap`, did to what flowed in; forgotten when one of them changes. */
 export interface Leap {
+  readonly chunks: number;
   readonly chain: CallChain;
   readonly entry: Flowing;
   readonly exit: Flowing;

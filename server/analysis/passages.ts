@@ -1,10 +1,10 @@
 import { type Ending, execute } from '../program/execute.ts';
-import { type PlainPath, runPlain } from '../program/plainRun.ts';
+import { isSummable, type PlainPath, runPlain } from '../program/plainRun.ts';
 import type { ProgramLines } from '../syntax/programLines.ts';
 import type { Bookkeeping } from './bookkeeping.ts';
 import type { CallChain } from './callChains.ts';
 import { copyFlow, type Flowing } from './flowing.ts';
-import { chunksPerLeap, type FollowedChunk, type FollowedText } from './followedText.ts';
+import { chunksPerLeap, type FollowedChunk, type FollowedText, type Leap } from './followedText.ts';
 import { identicalFlows, shareWith } from './identicalFlows.ts';
 import type { Passage } from './passage.ts';
 import { Record } from './record.ts';
@@ -30,6 +30,8 @@ export interface Stretch {
 
 /** Flows that a stretch is remembered for: a loop comes by with a few. */
 const mostRemembered = 4;
+/** Plain chunks that are worth a leap of their own. */
+const fewestPlain = 8;
 /** Above the number of lines of any chunk. */
 const lineLimit = 4096;
 
@@ -91,18 +93,15 @@ export class Passages {
     for (let at = this.text.indexOf(from); line < to; at++) {
       const chunk = this.text.chunks[at];
       if (!chunk) break;
-      const { leap } = chunk;
-      if (leap?.entry === flow && leap.chain === chain && line === chunk.firstLine) {
-        const behind = line + leap.lines;
-        if (behind <= to && (optionalEnd === null || optionalEnd >= behind)) {
-          run = null;
-          flow = leap.exit;
-          steps += leap.steps;
-          for (const record of leap.records) records.push(record);
-          line = behind;
-          at += chunksPerLeap - 1;
-          continue;
-        }
+      const leap = this.leap(at, line, { to, optionalEnd }, flow, chain);
+      if (leap) {
+        run = null;
+        flow = leap.exit;
+        steps += leap.steps;
+        for (const record of leap.records) records.push(record);
+        line += leap.lines;
+        at += leap.chunks - 1;
+        continue;
       }
       const { firstLine, latest } = chunk;
       if (at % chunksPerLeap === 0)
@@ -123,6 +122,7 @@ export class Passages {
       if (run === null || at !== run.at + chunksPerLeap - 1 || optional !== null) continue;
       if (end === chunk.chunk.lineCount && this.text.chunks[run.at] === run.chunk)
         run.chunk.leap = {
+          chunks: chunksPerLeap,
           chain,
           entry: run.entry,
           exit: flow,
@@ -150,6 +150,53 @@ export class Passages {
     this.books.record = null;
     const { flow, ending } = this.runLines(from, line, null, above.flow, chain);
     return ending === null ? flow : null;
+  }
+
+  /** What the chunks from one on do together, if that is known or found in one step. */
+  private leap(
+    at: number,
+    line: number,
+    { to, optionalEnd }: Pick<Stretch, 'to' | 'optionalEnd'>,
+    flow: Flowing,
+    chain: CallChain,
+  ): Leap | null {
+    const chunk = this.text.chunks[at] as FollowedChunk;
+    if (line !== chunk.firstLine) return null;
+    const { leap } = chunk;
+    const last = optionalEnd === null ? to : Math.min(to, optionalEnd);
+    if (leap?.chain === chain && line + leap.lines <= last && identicalFlows(leap.entry, flow)) return leap;
+    return flow.contact.size === 0 && isSummable(flow.state)
+      ? this.plainLeap(at, line, last, flow, chain)
+      : null;
+  }
+
+  /** Chunks of plain lines that nobody looks at are one step. */
+  private plainLeap(at: number, line: number, last: number, entry: Flowing, chain: CallChain): Leap | null {
+    const all = this.text.chunks;
+    let behind = line;
+    let next = at;
+    let cut = false;
+    while (next < all.length && next - at < chunksPerLeap) {
+      const { chunk, leap } = all[next] as FollowedChunk;
+      cut = behind + chunk.lineCount > last;
+      if (cut || chunk.totals === null || (next > at && leap?.chain === chain)) break;
+      behind += chunk.lineCount;
+      next++;
+    }
+    if (next - at < fewestPlain) return null;
+    const { flow, steps } = this.runLines(line, behind, null, entry, chain);
+    const made = {
+      entry,
+      exit: shareWith(entry, flow),
+      chain,
+      chunks: next - at,
+      lines: behind - line,
+      steps,
+    };
+    const leap = { ...made, records: [] };
+    // Who asks for less than a program must not cut what the next run of the whole leaps over.
+    if (!cut) (all[at] as FollowedChunk).leap = leap;
+    return leap;
   }
 
   private make(

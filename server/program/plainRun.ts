@@ -35,7 +35,7 @@ export function runPlain(
   path: PlainPath,
 ): number {
   let current = line;
-  while (current < to && source.classOf(current) === 1 && (path.watched() || !summable(state))) {
+  while (current < to && source.classOf(current) === 1 && (path.watched() || !isSummable(state))) {
     execute(source.block(current), path.at(current), state, world, source.dialect.name);
     current++;
   }
@@ -46,8 +46,11 @@ export function runPlain(
   return run.end;
 }
 
-/** A touch code in force makes a touch of each block, a canned cycle holds the level that it goes back to. */
-function summable({ modes }: State): boolean {
+/**
+ * Whether a plain run can be taken as one step where nobody looks on: a touch code in force makes a touch of each block,
+ * a canned cycle holds the level that it goes back to.
+ */
+export function isSummable({ modes }: State): boolean {
   return (modes.motion & ~straightOrArc) === 0;
 }
 
