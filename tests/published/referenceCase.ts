@@ -11,6 +11,7 @@ export interface ReferenceCase<Inputs, Expected> {
   readonly source: string;
   /** How far the figure was confirmed: read, recomputed, from memory. */
   readonly confirmed: string;
+  readonly note?: string;
 }
 
 /** The case of this id; a test that asks for one that is not there fails. */
@@ -27,7 +28,9 @@ export function named({ id, quantity, source, confirmed }: ReferenceCase<unknown
   return `${id}: ${quantity} (${source}; ${confirmed})`;
 }
 
-/** The project's collection of published values, kept here so that a clone needs nothing beside it. */
-export const referenceCases: readonly ReferenceCase<unknown, unknown>[] = JSON.parse(
+const collection: { readonly cases: readonly ReferenceCase<unknown, unknown>[] } = JSON.parse(
   readFileSync(new URL('./referenceValues.json', import.meta.url), 'utf8'),
 );
+
+/** The project's collection of published values, byte for byte as it was handed out: a clone needs nothing beside it. */
+export const referenceCases = collection.cases;
