@@ -75,12 +75,12 @@ function writeAll(
   settings: CalibrationSettings,
   terminal: Terminal,
 ): { readonly said: readonly string[] } | Faults {
-  const written = writeIntoProfile(report, touches, settings, terminal);
-  if ('faults' in written || file === null) return 'faults' in written ? written : { said: [written.said] };
+  const written = writeIntoProfile(report, touches, file?.path ?? null, settings, terminal);
+  if ('faults' in written || file === null) return written;
   const added = appendEntry(file, entryFor(file, report, touches, settings), terminal);
   return typeof added === 'string'
-    ? { said: [written.said, added] }
-    : { faults: [...added.faults, written.said] };
+    ? { said: [...written.said, added] }
+    : { faults: [...added.faults, ...written.said] };
 }
 
 /** The history as it is with this calibration in it. */

@@ -1,4 +1,4 @@
-import { dirname, relative } from 'node:path';
+import { dirname, relative, resolve } from 'node:path';
 import { ruleIds } from '../checks/registry.ts';
 import { writeCalibration } from '../profile/writeCalibration.ts';
 import { calibrationEntry, unfitForProfile } from '../report/calibrationEntry.ts';
@@ -11,27 +11,29 @@ import type { Terminal } from './terminal.ts';
 
 /**
  * Puts a calibration into the profile: the named or nearest one, else a new one beside the touches. Nothing is written
- * where the profile would have a fault afterwards.
+ * where the profile would have a fault afterwards. A profile that names no history gets the name of this one.
  * @param touches absolute path of the touches; null: standard input
+ * @param history absolute path of the history that the calibration is added to; null: none
  */
 export function writeIntoProfile(
   report: CalibrationReport,
   touches: string | null,
+  history: string | null,
   settings: CalibrationSettings,
   terminal: Terminal,
-): { readonly said: string } | Faults {
+): { readonly said: readonly string[] } | Faults {
   const shown = shownPath(terminal.cwd, settings.profilePath);
   const faults = [...profileFaults(report, settings, shown)];
   if (faults.length > 0) return { faults };
   const before = textBefore(settings, shown, terminal);
   if ('faults' in before) return before;
-  const placed = {
-    date: settings.date,
-    temperature: settings.temperature,
-    touches: touches === null ? null : relative(dirname(settings.profilePath), touches).replaceAll('\\', '/'),
-  };
+  const beside = (path: string | null) =>
+    path === null ? null : relative(dirname(settings.profilePath), path).replaceAll('\\', '/');
+  const { date, temperature } = settings;
+  const placed = { date, temperature, touches: beside(touches) };
   const written = writeCalibration(before.text, calibrationEntry(report, placed), {
     tipDiameter: settings.tipGiven ? settings.tipDiameter : null,
+    history: beside(history),
     units: settings.show.units,
     path: shown,
     ruleIds,
@@ -44,7 +46,16 @@ export function writeIntoProfile(
     };
   const problem = terminal.files.replace(settings.profilePath, encodeProgram(written.text, before.coding));
   if (problem !== null) return { faults: [`${shown}: cannot be written: ${problem.problem}.`] };
-  return { said: `Written into ${shown}${settings.profileExists ? '' : ', a new file'}.` };
+  const said = `Written into ${shown}${settings.profileExists ? '' : ', a new file'}.`;
+  return { said: [said, ...otherHistory(history, settings, shown)] };
+}
+
+/** The profile goes on naming the history that it names; with another one beside it a trend would have gaps. */
+function otherHistory(history: string | null, settings: CalibrationSettings, shown: string): string[] {
+  const stated = settings.profile.probe.history;
+  if (history === null || stated === null) return [];
+  if (resolve(dirname(settings.profilePath), stated) === history) return [];
+  return [`${shown} names another history, ${stated}: this calibration was not added there.`];
 }
 
 /** Tips nearer to each other than this are one, mm: written in mm here and rounded in inches there. */

@@ -108,7 +108,7 @@ async function withCalibration(
   const folder = path.posix.dirname(pathOf(uri ?? params.uri));
   const touches = path.posix.relative(folder, pathOf(params.uri));
   const entry = calibrationEntry(report, { date: params.day, temperature: null, touches });
-  const options = { tipDiameter, units: report.show.units, path: uri && pathOf(uri), ruleIds };
+  const options = { tipDiameter, history: null, units: report.show.units, path: uri && pathOf(uri), ruleIds };
   const written = writeCalibration(text, entry, options);
   if ('problems' in written) {
     const [problem] = written.problems;

@@ -1,7 +1,8 @@
-import { applyEdits, findNodeAtLocation, type JSONPath, modify, parseTree } from 'jsonc-parser';
+import { findNodeAtLocation, type JSONPath } from 'jsonc-parser';
 import type { Harmonic } from '../probe/probe.ts';
 import { type Profile, type ProfileProblem, readProfile } from './profile.ts';
 import { parseProfileText } from './profileText.ts';
+import { setKey } from './setKey.ts';
 import { lineStarts, positionOf } from './textPosition.ts';
 
 /** What `probe.calibration` is to hold, mm and mm/min; null: the key is taken out. */
@@ -24,6 +25,8 @@ export interface CalibrationEntry {
 export interface WriteCalibrationOptions {
   /** Actual tip diameter, mm, written where the file has none; null: left as it is. */
   readonly tipDiameter: number | null;
+  /** The history file as the profile is to name it, written where it names none; null: left as it is. */
+  readonly history: string | null;
   /** Units of a file that says none, because it is new. */
   readonly units: 'mm' | 'inch';
   readonly path: string | null;
@@ -76,7 +79,7 @@ export function profileWithoutCalibration(
   const root = parseProfileText(before).root;
   const path = ['probe', 'calibration'];
   if (root === null || findNodeAtLocation(root, path) === undefined) return null;
-  return readProfile(applyEdits(before, modify(before, path, undefined, {})), options).profile;
+  return readProfile(setKey(before, path, undefined, {}), options).profile;
 }
 
 function edited(
@@ -84,15 +87,12 @@ function edited(
   stated: ReadonlyMap<string, unknown>,
   entry: CalibrationEntry,
   units: 'mm' | 'inch',
-  { tipDiameter }: WriteCalibrationOptions,
+  { tipDiameter, history }: WriteCalibrationOptions,
 ): string {
   const formattingOptions = layoutOf(before);
   let text = before;
   const set = (path: JSONPath, value: unknown) => {
-    const root = parseTree(text);
-    const there = root !== undefined && findNodeAtLocation(root, path) !== undefined;
-    if (value === null && !there) return;
-    text = applyEdits(text, modify(text, path, value ?? undefined, { formattingOptions }));
+    text = setKey(text, path, value ?? undefined, formattingOptions);
   };
   if (before.trim() === '' && units === 'inch') set(['units'], units);
   const probe = new Map(entriesOf(stated.get('probe')));
@@ -100,6 +100,7 @@ function edited(
   const hasTip = probe.has('tipDiameter');
   if (tipDiameter !== null && !hasTip) set(['probe', 'tipDiameter'], length(tipDiameter, units));
   for (const [key, value] of calibrationValues(entry, units)) set(['probe', 'calibration', key], value);
+  if (history !== null && !probe.has('history')) set(['probe', 'history'], history);
   return before.trim() === '' && !text.endsWith('\n') ? `${text}\n` : text;
 }
 

@@ -297,6 +297,38 @@ describe('--history', () => {
     expect(JSON.parse(added)).toMatchObject({ date: '2025-04-01', touches: '../ring.csv', tipDiameter: 4 });
   });
 
+  test('once named stands in the profile, which is added to from then on', async () => {
+    const files = withFiles({ '/shop/probewright.json': '{ "probe": { "tipDiameter": 4 } } // mill 3' });
+    const first = await calibrated(
+      ['--history', 'log/past.jsonl', '--write', '--date', '2025-04-01'],
+      withFiles({
+        '/shop/probewright.json': '{ "probe": { "tipDiameter": 4 } } // mill 3',
+        '/shop/log/past.jsonl': past,
+      }),
+    );
+    const profile = first.file('/shop/probewright.json')?.toString() ?? '';
+    expect(profile).toContain('"history": "log/past.jsonl"');
+    expect(profile).toContain('// mill 3');
+    const history = first.file('/shop/log/past.jsonl')?.toString() ?? '';
+    const again = await calibrated(
+      ['--write', '--date', '2025-05-01'],
+      withFiles({ '/shop/probewright.json': profile, '/shop/log/past.jsonl': history }),
+    );
+    expect(again.out).toContain('log/past.jsonl  calibrations: 5\n');
+    const without = await calibrated(['--write'], files);
+    expect(without.file('/shop/probewright.json')?.toString()).not.toContain('history');
+  });
+
+  test('beside another that the profile names is said', async () => {
+    const profile = '{ "probe": { "tipDiameter": 4, "history": "old.jsonl" } }';
+    const files = withFiles({ '/shop/probewright.json': profile, '/shop/past.jsonl': past });
+    const result = await calibrated(['--history', 'past.jsonl', '--write', '--date', '2025-04-01'], files);
+    expect(result.out.replaceAll(/\s+/g, ' ')).toContain(
+      'probewright.json names another history, old.jsonl: this calibration was not added there. Added to past.jsonl.',
+    );
+    expect(result.file('/shop/probewright.json')?.toString()).toContain('"history": "old.jsonl"');
+  });
+
   test('is drawn with --picture', async () => {
     const files = { files: { '/shop/past.jsonl': past } };
     const drawn = await ran(['calibrate', '--history', 'past.jsonl', '--picture', 'past.svg'], files);

@@ -22,6 +22,7 @@ const entry: CalibrationEntry = {
 
 const options: WriteCalibrationOptions = {
   tipDiameter: null,
+  history: null,
   units: 'mm',
   path: 'probewright.json',
   ruleIds: ['r'],
@@ -92,6 +93,13 @@ describe('an existing profile', () => {
     expect(text.startsWith('\uFEFF{')).toBe(true);
     expect(text.replaceAll('\r\n', '')).not.toContain('\n');
     expect(text).toContain('\t\t\t"date"');
+  });
+
+  test('that names a history keeps its name, one that names none gets it', () => {
+    const named = '{ "probe": { "tipDiameter": 4, "history": "old.jsonl" /* since 2020 */ } }';
+    expect(written(named, { history: 'new.jsonl' }).text).toContain('"old.jsonl", /* since 2020 */');
+    expect(written(commented, { history: 'new.jsonl' }).profile?.probe.history).toBe('new.jsonl');
+    expect(written(commented).profile?.probe.history).toBeNull();
   });
 
   test('a comment alone is a profile too', () => {
