@@ -37,6 +37,8 @@ export function nominalIsFault(probe: Probe): boolean {
 }
 
 const nominalWithin = 0.001;
+/** What a literal of five decimals in inches, as far as a control reads, may be rounded by, mm. */
+const lastDigitWithin = 0.000005 * 25.4;
 const outdatedShare = 0.05;
 const rounding = 1e-9;
 
@@ -44,7 +46,12 @@ function matchesEffective(probe: Probe, value: number): 0.5 | 1 | null {
   const { calibration, machine } = probe;
   if (calibration === null) return null;
   const within = Math.max(calibration.expandedUncertainty ?? 0, machine.resolution);
-  return matches(value, calibration.effectiveDiameter, within, within / 2);
+  return matches(
+    value,
+    calibration.effectiveDiameter,
+    Math.max(within, lastDigitWithin),
+    Math.max(within / 2, lastDigitWithin),
+  );
 }
 
 /** 1 where the value is the diameter, ½ where it is the radius, within these. */

@@ -2,7 +2,8 @@ import type { Motion } from './motion.ts';
 import { plateAround, round } from './nominalPart.ts';
 import { measureRound, roundFeatureInputs, roundFeatureResults, roundPlaces } from './roundFeature.ts';
 import type { Plan, Routine } from './routine.ts';
-import { leastWidth, roomInside, touchFromInside } from './walls.ts';
+import { wholeWall } from './sharedInputs.ts';
+import { leastWidth, roomInside, touchFromInside, usualInside } from './walls.ts';
 import { topBeside } from './widthFeature.ts';
 
 export const bore: Routine = {
@@ -12,9 +13,9 @@ export const bore: Routine = {
     'The centre of a bore becomes a place in X and Y of the work offset; its diameter and roundness are measured.',
   subroutine: { name: 'probe_bore', number: 8102 },
   inputs: roundFeatureInputs({
-    usualDiameter: 25,
+    usualDiameter: (facts) => usualInside(facts, 25),
     leastDiameter: leastWidth,
-    depthHelp: 'How far the tip goes down from where it starts, to a height where the wall is whole.',
+    depthHelp: wholeWall,
   }),
   results: roundFeatureResults,
   start: (plan) => [

@@ -2,7 +2,7 @@ import type { Motion } from './motion.ts';
 import { round } from './nominalPart.ts';
 import { measureRound, roundFeatureInputs, roundFeatureResults, roundPlaces } from './roundFeature.ts';
 import type { Plan, Routine } from './routine.ts';
-import { standOff, touchFromOutside, widthOutside } from './walls.ts';
+import { standOff, touchFromOutside, usualOutside, widthOutside } from './walls.ts';
 import { topBeside } from './widthFeature.ts';
 
 export const boss: Routine = {
@@ -12,7 +12,7 @@ export const boss: Routine = {
     'The centre of a round boss becomes a place in X and Y of the work offset; its diameter and roundness are measured.',
   subroutine: { name: 'probe_boss', number: 8103 },
   inputs: roundFeatureInputs({
-    usualDiameter: 30,
+    usualDiameter: (facts) => usualOutside(facts, 30),
     leastDiameter: () => 2,
     depthHelp:
       'How far the tip goes down beside the boss from where it starts, to a height where its wall is whole.',

@@ -1,21 +1,46 @@
-import { angleOf, length, minus, over, plus, shifted } from './expression.ts';
+import { angleInput } from './across.ts';
+import { type Level, targetsOn } from './along.ts';
+import { angleOf, type Expression, length, minus, over, plus, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { blockBeyond } from './nominalPart.ts';
-import type { Condition, Plan, Routine } from './routine.ts';
-import { agreementInput, depthInput, leastDepth, marginInput, workOffsetInput } from './sharedInputs.ts';
+import type { Plan, Routine } from './routine.ts';
+import {
+  agreementInput,
+  deepEnough,
+  depthBesideInput,
+  distanceBesideInput,
+  farEnough,
+  marginInput,
+  spacingInput,
+  standsBeside,
+  workOffsetInput,
+} from './sharedInputs.ts';
 import { topBeside } from './widthFeature.ts';
 
 interface Way {
-  readonly along: 'x' | 'y';
+  readonly along: Level;
   readonly sign: 1 | -1;
+  /** From the first place to the second. */
+  readonly further: Level;
+  /** Whether an edge that turns counter-clockwise lies further on in `along` at the second place. */
+  readonly isFurther: boolean;
+  /** The way of the touch, from X+. */
   readonly degrees: number;
+  /** For the person at the machine. */
+  readonly touched: string;
+  readonly spaced: string;
 }
 
+const [alongX, alongY] = [
+  { along: 'x', further: 'y', isFurther: false, spaced: 'in Y+' },
+  { along: 'y', further: 'x', isFurther: true, spaced: 'in X+' },
+] as const;
+
 const ways: Readonly<Record<string, Way>> = {
-  'X+': { along: 'x', sign: 1, degrees: 0 },
-  'X-': { along: 'x', sign: -1, degrees: 180 },
-  'Y+': { along: 'y', sign: 1, degrees: 90 },
-  'Y-': { along: 'y', sign: -1, degrees: 270 },
+  'X+': { ...alongX, sign: 1, degrees: 0, touched: 'in X+' },
+  'X-': { ...alongX, sign: -1, degrees: 180, touched: 'in X-' },
+  'Y+': { ...alongY, sign: 1, degrees: 90, touched: 'in Y+' },
+  'Y-': { ...alongY, sign: -1, degrees: 270, touched: 'in Y-' },
 };
 
 export const edgeAngle: Routine = {
@@ -36,36 +61,18 @@ export const edgeAngle: Routine = {
         { value: 'X-', title: 'moving in X-: the edge runs along Y' },
         { value: 'Y+', title: 'moving in Y+: the edge runs along X' },
         { value: 'Y-', title: 'moving in Y-: the edge runs along X' },
+        { value: 'angle', title: 'moving at an angle in the plane' },
       ],
       required: true,
       argument: false,
     },
-    {
-      name: 'spacing',
-      title: 'Spacing',
-      help: 'From the first touch to the second, towards X+ or Y+. The longer, the better the angle.',
-      type: 'length',
-      default: () => 50,
-      least: () => 5,
-      greatest: () => 1000,
-      required: true,
-      argument: true,
-    },
-    {
-      name: 'distance',
-      title: 'Distance',
-      help: 'About how far the tip has to travel from where it starts until it touches the face.',
-      type: 'length',
-      default: ({ pace }) => 10 + pace.approach,
-      least: ({ pace }) => 1 + pace.approach,
-      greatest: () => 500,
-      required: true,
-      argument: true,
-    },
-    depthInput(
-      'How far the tip goes down beside the face before it looks for it; 0 to touch at the height of the start.',
-      () => 0,
+    angleInput(
+      'The way the tip moves, counter-clockwise from X+: square to the edge as the drawing has it. Used at an angle alone; how far the edge is turned from that is the result.',
+      30,
     ),
+    spacingInput('X+ or Y+; at an angle, to the left of the way the tip moves', 50),
+    distanceBesideInput,
+    depthBesideInput(),
     {
       name: 'result',
       title: 'Result',
@@ -84,20 +91,20 @@ export const edgeAngle: Routine = {
     agreementInput,
   ],
   results: [{ name: 'turned', title: 'the angle of the edge', kind: 'angle' }],
-  start: (plan) => [
-    `The tip stands beside the face, about ${plan.say(plan.amount('distance'))} from touching it in ${plan.choice('direction')}; ${plan.say(plan.amount('spacing'))} further along in ${wayOf(plan).along === 'x' ? 'Y' : 'X'}+ it stands as free.`,
-    goesDown(plan)
-      ? `It stands above the part and everything near it, and ${plan.say(plan.amount('depth'))} below it the face is solid and the way to it free.`
-      : 'It stands at the height at which it is to touch.',
-  ],
+  start: (plan) => {
+    const { touched, spaced } = wayOf(plan);
+    return [
+      `The tip stands beside the face, about ${plan.say(plan.amount('distance'))} from touching it ${touched}; ${plan.say(plan.amount('spacing'))} further along ${spaced} it stands as free.`,
+      standsBeside(plan),
+    ];
+  },
   cautions: [],
-  conditions,
+  conditions: (plan) => (goesDown(plan) ? [deepEnough(plan), farEnough(plan)] : [farEnough(plan)]),
   part: (plan) => {
-    const { degrees } = wayOf(plan);
     const at = plan.amount('distance') + plan.tipRadius;
     const top = goesDown(plan) ? topBeside(plan) : 20;
     return {
-      solids: [blockBeyond(at, degrees, top, plan.amount('spacing') + 60)],
+      solids: [blockBeyond(at, wayOf(plan).degrees, top, plan.amount('spacing') + 60)],
       places: [],
       reach: plan.amount('spacing'),
       results: { turned: 0 },
@@ -107,56 +114,66 @@ export const edgeAngle: Routine = {
 };
 
 function measureEdge(plan: Plan, motion: Motion): void {
-  const { along, sign } = wayOf(plan);
-  const other = along === 'x' ? 'y' : 'x';
-  const touch = (into: string) => {
-    if (goesDown(plan)) motion.down(plan.input('depth'));
-    const latched = motion.touch({
-      along,
-      sign,
-      expected: shifted(start[along], sign, plan.input('distance')),
-      margin: plan.amount('margin'),
-      approach: true,
-      into,
-    });
-    if (goesDown(plan)) motion.rise();
-    return latched;
-  };
-  const first = touch('first');
+  const { along, further, isFurther } = wayOf(plan);
+  const first = touchEdge(plan, motion, along, 'first');
   motion.note('Along the edge to the second place.');
-  motion.guard(other, plus(start[other], plan.input('spacing')));
-  const second = touch('second');
+  const second = touchEdge(plan, motion, travelFurther(plan, motion), 'second');
   motion.note('Back over the first place.');
-  motion.across(other, start[other]);
+  motion.across(further, typeof further === 'string' ? start[further] : length(0));
   motion.note('Both touches went the same way, so that the tip diameter cancels.');
-  const rise = along === 'y' ? minus(second, first) : minus(first, second);
+  const rise = isFurther ? minus(second, first) : minus(first, second);
   const slope = motion.set('slope', over(rise, plan.input('spacing')), 'slope of the edge');
   const turned = motion.set('turned', angleOf(slope), 'result: degrees, counter-clockwise');
   if (plan.choice('result') === 'rotation') motion.turnOffset(turned);
 }
 
-function conditions(plan: Plan): readonly Condition[] {
-  const least = plan.amount('margin') + plan.pace.approach;
-  const distance: Condition = {
-    inputs: ['distance', 'margin'],
-    left: plan.input('distance'),
-    right: length(least),
-    message: `The distance must be at least the search margin and ${plan.say(plan.pace.approach)} more.`,
-    short: 'distance too short',
-  };
-  if (!goesDown(plan)) return [distance];
-  const depth: Condition = {
-    inputs: ['depth'],
-    left: plan.input('depth'),
-    right: length(leastDepth(plan)),
-    message: `The depth must be 0 or at least ${plan.say(leastDepth(plan))}.`,
-    short: 'depth too small',
-  };
-  return [depth, distance];
+/** Coordinate of the ball's centre along the line; the tip ends where it stood. */
+function touchEdge(plan: Plan, motion: Motion, along: Level, into: string): Expression {
+  if (goesDown(plan)) motion.down(plan.input('depth'));
+  const latched = motion.touch({
+    along,
+    sign: wayOf(plan).sign,
+    expected: shifted(
+      typeof along === 'string' ? start[along] : length(0),
+      wayOf(plan).sign,
+      plan.input('distance'),
+    ),
+    margin: plan.amount('margin'),
+    approach: true,
+    into,
+  });
+  if (goesDown(plan)) motion.rise();
+  return latched;
+}
+
+/** To the second place, and the line of the touch there. */
+function travelFurther(plan: Plan, motion: Motion): Level {
+  const { along, further } = wayOf(plan);
+  const spacing = plan.input('spacing');
+  if (typeof further === 'string') {
+    motion.guard(further, plus(start[further], spacing));
+    return along;
+  }
+  const [x = start.x, y = start.y] = targetsOn(further, spacing).map(({ axis, to }) =>
+    motion.set(`second${axis.toUpperCase()}`, to, 'the second place'),
+  );
+  motion.guard({ ...further, base: { x, y } }, length(0));
+  return { base: { x, y }, degrees: plan.amount('angle') };
 }
 
 function wayOf(plan: Plan): Way {
-  return ways[plan.choice('direction')] ?? { along: 'y', sign: 1, degrees: 90 };
+  const degrees = plan.amount('angle');
+  return (
+    ways[plan.choice('direction')] ?? {
+      along: { base: start, degrees },
+      sign: 1,
+      further: { base: start, degrees: degrees + 90 },
+      isFurther: false,
+      degrees,
+      touched: `at ${degrees} degrees`,
+      spaced: `at ${degrees + 90} degrees`,
+    }
+  );
 }
 
 function goesDown(plan: Plan): boolean {

@@ -2,13 +2,7 @@ import { minus, plus, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { block, longSide } from './nominalPart.ts';
 import type { Input, Plan, Routine } from './routine.ts';
-import {
-  agreementInput,
-  coordinateInput,
-  distanceAboveInput,
-  farEnough,
-  marginInput,
-} from './sharedInputs.ts';
+import { agreementInput, coordinateInput, distanceInput, farEnough, marginInput } from './sharedInputs.ts';
 
 const toolInput: Input = {
   name: 'tool',
@@ -42,7 +36,7 @@ export const lengthReference: Routine = {
   subroutine: { name: 'probe_length_reference', number: 8115 },
   inputs: [
     toolInput,
-    distanceAboveInput('About how far the tip is above what it will touch.'),
+    distanceInput('About how far the tip is above what it will touch.'),
     coordinateInput('face', 'Z of the reference face'),
     gaugeInput,
     marginInput,

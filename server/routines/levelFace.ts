@@ -2,7 +2,7 @@ import { angleOf, minus, over, plus, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { block, longSide } from './nominalPart.ts';
 import type { Plan, Routine } from './routine.ts';
-import { agreementInput, distanceAboveInput, farEnough, marginInput } from './sharedInputs.ts';
+import { agreementInput, distanceInput, farEnough, marginInput, spacingInput } from './sharedInputs.ts';
 
 export const levelFace: Routine = {
   name: 'level-face',
@@ -24,18 +24,8 @@ export const levelFace: Routine = {
       required: true,
       argument: false,
     },
-    distanceAboveInput('About how far the tip is above the face.'),
-    {
-      name: 'spacing',
-      title: 'Spacing',
-      help: 'From the first touch to the second, towards Y+ (B: X+). The longer, the better the angle.',
-      type: 'length',
-      default: () => 40,
-      least: () => 5,
-      greatest: () => 1000,
-      required: true,
-      argument: true,
-    },
+    distanceInput('About how far the tip is above the face.'),
+    spacingInput('Y+ (B: X+)', 40),
     marginInput,
     agreementInput,
   ],

@@ -12,7 +12,14 @@ import type { Face, Signs } from './meetingFaces.ts';
 import { type Motion, start } from './motion.ts';
 import { cornerBlock } from './nominalPart.ts';
 import type { Plan, Routine } from './routine.ts';
-import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
+import {
+  agreementInput,
+  coordinateInput,
+  depthInput,
+  marginInput,
+  usualMargin,
+  workOffsetInput,
+} from './sharedInputs.ts';
 import { standOff } from './walls.ts';
 import { topBeside } from './widthFeature.ts';
 
@@ -41,7 +48,7 @@ export const outsideCorner: Routine = {
       title: 'Inset',
       help: 'How far from the corner the nearest touch of each face is.',
       type: 'length',
-      default: () => 10,
+      default: (facts) => Math.max(10, usualMargin(facts) + 2),
       least: () => 3,
       greatest: () => 500,
       required: false,

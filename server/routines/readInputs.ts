@@ -73,6 +73,9 @@ function readOne(
   }
 }
 
+/** As a person writes one: no 0x10. */
+const decimal = /^[+-]?(\d+\.?\d*|\.\d+)(e[+-]?\d+)?$/i;
+
 function readNumber(
   input: Input,
   value: InputValue,
@@ -80,7 +83,7 @@ function readNumber(
   units: Units,
 ): number | { readonly problem: string } {
   const said = String(value).trim();
-  const number = typeof value === 'boolean' || said === '' ? Number.NaN : Number(said);
+  const number = typeof value === 'boolean' || !decimal.test(said) ? Number.NaN : Number(said);
   if (!Number.isFinite(number)) return { problem: `${input.title} must be a number, not "${said}".` };
   if (input.type === 'count' && !Number.isInteger(number))
     return { problem: `${input.title} must be a whole number.` };

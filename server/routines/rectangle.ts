@@ -14,18 +14,24 @@ import { type NominalPart, placeAlong } from './nominalPart.ts';
 import type { Facts, Input, Plan, Result } from './routine.ts';
 import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
 
+/** mm. */
+interface Bounds {
+  readonly usual: (facts: Facts) => number;
+  readonly least: (facts: Facts) => number;
+}
+
 /** Inputs that a pocket and a block share. */
 export function rectangleInputs(own: {
-  readonly leastX: (facts: Facts) => number;
-  readonly leastY: (facts: Facts) => number;
+  readonly x: Bounds;
+  readonly y: Bounds;
   readonly depthHelp: string;
 }): readonly Input[] {
-  const size = (axis: 'X' | 'Y', usual: number, least: (facts: Facts) => number): Input => ({
+  const size = (axis: 'X' | 'Y', { usual, least }: Bounds): Input => ({
     name: `size${axis}`,
     title: `Size in ${axis}`,
     help: `From wall to wall along ${axis}, by the drawing.`,
     type: 'length',
-    default: (facts) => Math.max(usual, Math.ceil(1.5 * least(facts))),
+    default: usual,
     least,
     greatest: ({ profile: { machine } }) =>
       Math.min(1000, machine.travel?.[axis === 'X' ? 'x' : 'y'] ?? Infinity),
@@ -33,8 +39,8 @@ export function rectangleInputs(own: {
     argument: true,
   });
   return [
-    size('X', 60, own.leastX),
-    size('Y', 40, own.leastY),
+    size('X', own.x),
+    size('Y', own.y),
     depthInput(own.depthHelp),
     coordinateInput('becomesX', 'X of the centre'),
     coordinateInput('becomesY', 'Y of the centre'),

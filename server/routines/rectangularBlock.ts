@@ -9,6 +9,7 @@ import {
   rectangleResults,
 } from './rectangle.ts';
 import type { Condition, Plan, Routine } from './routine.ts';
+import { usualMargin } from './sharedInputs.ts';
 import { standOff, touchFromOutside } from './walls.ts';
 import { topBeside } from './widthFeature.ts';
 
@@ -19,8 +20,14 @@ export const rectangularBlock: Routine = {
     'The centre of a rectangular block becomes a place in X and Y of the work offset; its sizes and its angle are measured.',
   subroutine: { name: 'probe_rectangular_block', number: 8110 },
   inputs: rectangleInputs({
-    leastX: () => 10,
-    leastY: () => 5,
+    x: {
+      usual: (facts) => Math.max(60, Math.ceil(4 * (usualMargin(facts) + 2))),
+      least: () => 10,
+    },
+    y: {
+      usual: (facts) => Math.max(40, Math.ceil(2 * (usualMargin(facts) + 2))),
+      least: () => 5,
+    },
     depthHelp:
       'How far the tip goes down beside the block from where it starts, to a height where its walls are whole.',
   }),

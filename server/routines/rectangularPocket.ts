@@ -9,7 +9,7 @@ import {
   rectangleResults,
 } from './rectangle.ts';
 import type { Plan, Routine } from './routine.ts';
-import { leastWay, roomToWall, touchFromInside, type Wall } from './walls.ts';
+import { leastWay, leastWidth, roomToWall, touchFromInside, usualInside, type Wall } from './walls.ts';
 import { topBeside } from './widthFeature.ts';
 
 export const rectangularPocket: Routine = {
@@ -19,8 +19,11 @@ export const rectangularPocket: Routine = {
     'The centre of a rectangular pocket becomes a place in X and Y of the work offset; its sizes and its angle are measured.',
   subroutine: { name: 'probe_rectangular_pocket', number: 8109 },
   inputs: rectangleInputs({
-    leastX: (facts) => 4 * leastWay(facts),
-    leastY: (facts) => 2 * leastWay(facts),
+    x: {
+      usual: (facts) => Math.max(60, Math.ceil(6 * leastWay(facts))),
+      least: (facts) => 4 * leastWay(facts),
+    },
+    y: { usual: (facts) => usualInside(facts, 40), least: leastWidth },
     depthHelp: 'How far the tip goes down from where it starts, to a height where the walls are whole.',
   }),
   results: rectangleResults,

@@ -6,13 +6,20 @@ import {
   featureOf,
   insideOrOutsideInput,
   nominalRound,
-  type RoundReference,
   roomFor,
   roundDiameterInput,
+  roundOf,
   startOver,
 } from './roundReference.ts';
 import type { Plan, Routine } from './routine.ts';
-import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
+import {
+  agreementInput,
+  coordinateInput,
+  depthInput,
+  marginInput,
+  wholeWall,
+  workOffsetInput,
+} from './sharedInputs.ts';
 
 export const reversalCentre: Routine = {
   name: 'reversal-centre',
@@ -23,7 +30,7 @@ export const reversalCentre: Routine = {
   inputs: [
     insideOrOutsideInput('feature', 'bore', 'boss', 'What the centre is wanted of.'),
     roundDiameterInput('By the drawing.'),
-    depthInput('How far the tip goes down from where it starts, to a height where the wall is whole.'),
+    depthInput(wholeWall),
     coordinateInput('becomesX', 'X of the centre'),
     coordinateInput('becomesY', 'Y of the centre'),
     workOffsetInput,
@@ -37,7 +44,7 @@ export const reversalCentre: Routine = {
     { name: 'turnedY', title: 'run-out and odd lobes in Y', kind: 'form' },
   ],
   start: (plan) => [
-    ...startOver(plan, featureIn(plan)),
+    ...startOver(plan, roundOf(plan, 'feature')),
     plan.profile.machine.spindleOrientation
       ? 'M19 turns the spindle to an angle on this machine.'
       : 'The spindle can be turned by hand: the program stops and asks for it, and what turns it must hold it within some degrees.',
@@ -45,22 +52,17 @@ export const reversalCentre: Routine = {
   cautions: [
     'A probe that is turned by hand is touched with care: pushed off its seat it would measure something else.',
   ],
-  conditions: (plan) => roomFor(plan, featureIn(plan)),
+  conditions: (plan) => roomFor(plan, roundOf(plan, 'feature')),
   part: (plan) => ({
-    solids: nominalRound(plan, featureIn(plan)),
+    solids: nominalRound(plan, roundOf(plan, 'feature')),
     places: [placeAlong('x', 0, plan.amount('becomesX')), placeAlong('y', 0, plan.amount('becomesY'))],
     results: { turnedX: 0, turnedY: 0 },
   }),
   motion: measureReversed,
 };
 
-function featureIn(plan: Plan): RoundReference {
-  const what = plan.choice('feature');
-  return { what, isInside: what === 'bore' };
-}
-
 function measureReversed(plan: Plan, motion: Motion): void {
-  const feature = featureOf(plan, motion, featureIn(plan));
+  const feature = featureOf(plan, motion, roundOf(plan, 'feature'));
   const { mean, centres } = averagedCentre(plan, motion, feature, 2, (index) => {
     motion.note(index === 0 ? 'The spindle as it was calibrated.' : 'The spindle the other way round.');
     motion.orient(180 * index);

@@ -10,10 +10,11 @@ import {
   type RoundReference,
   roomFor,
   roundDiameterInput,
+  roundOf,
   startOver,
 } from './roundReference.ts';
 import type { Input, Plan, Routine } from './routine.ts';
-import { agreementInput, depthInput, marginInput } from './sharedInputs.ts';
+import { agreementInput, depthInput, firstAngleInput, marginInput, wholeWall } from './sharedInputs.ts';
 
 const touchesInput: Input = {
   name: 'touches',
@@ -23,18 +24,6 @@ const touchesInput: Input = {
   default: () => 9,
   least: () => 5,
   greatest: () => 12,
-  required: false,
-  argument: false,
-};
-
-const firstAngleInput: Input = {
-  name: 'firstAngle',
-  title: 'First direction',
-  help: 'Of the first touch, counter-clockwise from X+.',
-  type: 'angle',
-  default: () => 0,
-  least: () => -180,
-  greatest: () => 180,
   required: false,
   argument: false,
 };
@@ -62,9 +51,9 @@ export const ringCalibration: Routine = {
   inputs: [
     insideOrOutsideInput('reference', 'ring', 'plug', 'What is touched.'),
     roundDiameterInput('As its certificate says, at its temperature now.'),
-    depthInput('How far the tip goes down from where it starts, to a height where the wall is whole.'),
+    depthInput(wholeWall),
     touchesInput,
-    firstAngleInput,
+    firstAngleInput('Of the first touch, counter-clockwise from X+.'),
     spindleInput,
     marginInput,
     agreementInput,
@@ -74,12 +63,12 @@ export const ringCalibration: Routine = {
     { name: 'lobeCosine', title: 'the cosine part of three lobes', kind: 'probe' },
     { name: 'lobeSine', title: 'the sine part of three lobes', kind: 'probe' },
   ],
-  start: (plan) => startOver(plan, referenceIn(plan)),
+  start: (plan) => startOver(plan, roundOf(plan, 'reference')),
   cautions: [
     'The reference is clean, held without strain and as warm as the machine. The touches go to touches.csv, or through the port: probewright calibrate reads them with the diameter of the reference and says how uncertain the result is.',
   ],
-  conditions: (plan) => roomFor(plan, referenceIn(plan)),
-  part: (plan) => ({ solids: nominalRound(plan, referenceIn(plan)), places: [], results: {} }),
+  conditions: (plan) => roomFor(plan, roundOf(plan, 'reference')),
+  part: (plan) => ({ solids: nominalRound(plan, roundOf(plan, 'reference')), places: [], results: {} }),
   motion: calibrateOnRing,
 };
 
@@ -90,7 +79,7 @@ interface Series {
 }
 
 function calibrateOnRing(plan: Plan, motion: Motion): void {
-  const reference = referenceIn(plan);
+  const reference = roundOf(plan, 'reference');
   const turns = plan.choice('spindle') === 'both' ? [0, 180] : [0];
   const series = turns.map((spindle): Series => {
     if (turns.length > 1) motion.orient(spindle);
@@ -165,7 +154,7 @@ function orderOf(degrees: number, isInside: boolean): number {
 }
 
 function rowsOf(plan: Plan, { spindle, base, reaches }: Series) {
-  const { isInside } = referenceIn(plan);
+  const { isInside } = roundOf(plan, 'reference');
   const calibrated = plan.profile.probe.calibration?.spindle ?? 0;
   return reaches.map(({ ray, way }) => ({
     direction: number(turnOf(isInside ? ray.degrees : ray.degrees + 180)),
@@ -179,9 +168,4 @@ function rowsOf(plan: Plan, { spindle, base, reaches }: Series) {
 /** 0 to 360, to a thousandth. */
 function turnOf(degrees: number): number {
   return Number((((degrees % 360) + 360) % 360).toFixed(3));
-}
-
-function referenceIn(plan: Plan): RoundReference {
-  const what = plan.choice('reference');
-  return { what, isInside: what === 'ring' };
 }

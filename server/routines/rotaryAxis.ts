@@ -6,13 +6,13 @@ import {
   agreementInput,
   coordinateInput,
   depthInput,
-  distanceAboveInput,
+  distanceInput,
   farEnough,
   leastDepth,
   marginInput,
   workOffsetInput,
 } from './sharedInputs.ts';
-import { standOff, touchFromOutside, widthOutside } from './walls.ts';
+import { standOff, touchFromOutside, usualOutside, widthOutside } from './walls.ts';
 import { widthInput } from './widthFeature.ts';
 
 export const rotaryAxis: Routine = {
@@ -35,8 +35,12 @@ export const rotaryAxis: Routine = {
       required: true,
       argument: false,
     },
-    widthInput('Across the bar, the same at 0 and at 90 degrees: a square bar, or a round one.', 20, () => 2),
-    distanceAboveInput('About how far the tip is above the bar, over its middle.'),
+    widthInput(
+      'Across the bar, the same at 0 and at 90 degrees: a square bar, or a round one.',
+      (facts) => usualOutside(facts, 20),
+      () => 2,
+    ),
+    distanceInput('About how far the tip is above the bar, over its middle.'),
     depthInput(
       'How far below the top of the bar its sides are touched: of a round bar half of its width.',
       leastDepth,

@@ -5,13 +5,20 @@ import {
   featureOf,
   insideOrOutsideInput,
   nominalRound,
-  type RoundReference,
   roomFor,
   roundDiameterInput,
+  roundOf,
   startOver,
 } from './roundReference.ts';
 import type { Plan, Routine } from './routine.ts';
-import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
+import {
+  agreementInput,
+  coordinateInput,
+  depthInput,
+  marginInput,
+  wholeWall,
+  workOffsetInput,
+} from './sharedInputs.ts';
 
 export const rotaryCentre: Routine = {
   name: 'rotary-centre',
@@ -27,7 +34,7 @@ export const rotaryCentre: Routine = {
       'A bore or boss near the middle of the table; it need not be in it.',
     ),
     roundDiameterInput('By the drawing, or measured.'),
-    depthInput('How far the tip goes down from where it starts, to a height where the wall is whole.'),
+    depthInput(wholeWall),
     {
       name: 'positions',
       title: 'Positions',
@@ -50,28 +57,23 @@ export const rotaryCentre: Routine = {
     { name: 'centreY', title: 'the centre of rotation in Y', kind: 'coordinate' },
   ],
   start: (plan) => [
-    ...startOver(plan, featureIn(plan)),
+    ...startOver(plan, roundOf(plan, 'feature')),
     'The table may turn a whole turn: nothing on it meets the probe, the head or a cable.',
     'C is the axis of the table, and the feature stays within the search margin of its place at every angle.',
   ],
   cautions: ['The table turns while the program runs, from where it stands to 0 degrees first.'],
-  conditions: (plan) => roomFor(plan, featureIn(plan)),
+  conditions: (plan) => roomFor(plan, roundOf(plan, 'feature')),
   part: (plan) => ({
-    solids: nominalRound(plan, featureIn(plan)),
+    solids: nominalRound(plan, roundOf(plan, 'feature')),
     places: [placeAlong('x', 0, plan.amount('becomesX')), placeAlong('y', 0, plan.amount('becomesY'))],
     results: {},
   }),
   motion: measureRotary,
 };
 
-function featureIn(plan: Plan): RoundReference {
-  const what = plan.choice('feature');
-  return { what, isInside: what === 'bore' };
-}
-
 function measureRotary(plan: Plan, motion: Motion): void {
   const count = plan.amount('positions');
-  const feature = featureOf(plan, motion, featureIn(plan));
+  const feature = featureOf(plan, motion, roundOf(plan, 'feature'));
   const { mean } = averagedCentre(plan, motion, feature, count, (index) =>
     motion.index('c', (360 / count) * index),
   );

@@ -4,12 +4,19 @@ import { absolute, type Expression, half, minus, plus } from './expression.ts';
 import type { Motion } from './motion.ts';
 import { type NominalPart, placeAlong } from './nominalPart.ts';
 import type { Facts, Input, Plan, Result } from './routine.ts';
-import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
+import {
+  agreementInput,
+  coordinateInput,
+  depthInput,
+  firstAngleInput,
+  marginInput,
+  workOffsetInput,
+} from './sharedInputs.ts';
 import type { Wall } from './walls.ts';
 
 /** Inputs that a bore and a boss share; the diameter's least and usual value and the depth's help differ. */
 export function roundFeatureInputs(own: {
-  readonly usualDiameter: number;
+  readonly usualDiameter: (facts: Facts) => number;
   readonly leastDiameter: (facts: Facts) => number;
   readonly depthHelp: string;
 }): readonly Input[] {
@@ -19,7 +26,7 @@ export function roundFeatureInputs(own: {
       title: 'Diameter',
       help: 'By the drawing.',
       type: 'length',
-      default: (facts) => Math.max(own.usualDiameter, Math.ceil(1.5 * own.leastDiameter(facts))),
+      default: own.usualDiameter,
       least: own.leastDiameter,
       greatest: ({ profile: { machine } }) =>
         Math.min(1000, machine.travel?.x ?? Infinity, machine.travel?.y ?? Infinity),
@@ -29,7 +36,9 @@ export function roundFeatureInputs(own: {
     depthInput(own.depthHelp),
     passesInput,
     touchesInput,
-    firstAngleInput,
+    firstAngleInput(
+      'Of the first touch, counter-clockwise from X+; the others follow evenly. Turn it so that no touch meets a slot or a keyway.',
+    ),
     coordinateInput('becomesX', 'X of the centre'),
     coordinateInput('becomesY', 'Y of the centre'),
     workOffsetInput,
@@ -62,18 +71,6 @@ const touchesInput: Input = {
   least: () => 3,
   greatest: () => 8,
   isEffort: true,
-  required: false,
-  argument: false,
-};
-
-const firstAngleInput: Input = {
-  name: 'firstAngle',
-  title: 'First direction',
-  help: 'Of the first touch, counter-clockwise from X+; the others follow evenly. Turn it so that no touch meets a slot or a keyway.',
-  type: 'angle',
-  default: () => 0,
-  least: () => -180,
-  greatest: () => 180,
   required: false,
   argument: false,
 };

@@ -1,19 +1,27 @@
 import type { Motion } from './motion.ts';
 import { type NominalPart, plateAround, round } from './nominalPart.ts';
 import type { RoundFeature } from './roundFeature.ts';
-import type { Condition, Input, Plan } from './routine.ts';
+import type { Choice, Condition, Input, Plan } from './routine.ts';
 import {
   leastWidth,
   roomInside,
   standOff,
   touchFromInside,
   touchFromOutside,
+  usualInside,
+  usualOutside,
   widthOutside,
 } from './walls.ts';
 import { topBeside } from './widthFeature.ts';
 
 /** What a round feature that may be either is: touched from inside or from outside. */
-export function insideOrOutsideInput(name: string, inside: string, outside: string, help: string): Input {
+export function insideOrOutsideInput(
+  name: string,
+  inside: string,
+  outside: string,
+  help: string,
+  others: readonly Choice[] = [],
+): Input {
   return {
     name,
     title: name === 'feature' ? 'Feature' : 'Reference',
@@ -23,6 +31,7 @@ export function insideOrOutsideInput(name: string, inside: string, outside: stri
     choices: [
       { value: inside, title: `a ${inside}, touched from inside` },
       { value: outside, title: `a ${outside}, touched from outside` },
+      ...others,
     ],
     required: true,
     argument: false,
@@ -35,7 +44,7 @@ export function roundDiameterInput(help: string): Input {
     title: 'Diameter',
     help,
     type: 'length',
-    default: (facts) => Math.max(25, Math.ceil(1.5 * leastWidth(facts))),
+    default: (facts) => Math.max(usualInside(facts, 25), usualOutside(facts, 25)),
     least: leastWidth,
     greatest: ({ profile: { machine } }) =>
       Math.min(1000, machine.travel?.x ?? Infinity, machine.travel?.y ?? Infinity),
@@ -48,6 +57,12 @@ export function roundDiameterInput(help: string): Input {
 export interface RoundReference {
   readonly what: string;
   readonly isInside: boolean;
+}
+
+/** As the input says that names it. */
+export function roundOf(plan: Plan, input: 'feature' | 'reference'): RoundReference {
+  const what = plan.choice(input);
+  return { what, isInside: what === 'ring' || what === 'bore' };
 }
 
 export function featureOf(plan: Plan, motion: Motion, { isInside }: RoundReference): RoundFeature {

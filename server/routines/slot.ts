@@ -3,7 +3,7 @@ import type { Motion } from './motion.ts';
 import { longSide, plateAround, pocket } from './nominalPart.ts';
 import type { Plan, Routine } from './routine.ts';
 import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
-import { leastWidth, roomInside, touchFromInside } from './walls.ts';
+import { leastWidth, roomInside, touchFromInside, usualInside } from './walls.ts';
 import { degreesOf, measureWidth, topBeside, widthInput, widthPlaces, widthResults } from './widthFeature.ts';
 
 export const slot: Routine = {
@@ -13,7 +13,7 @@ export const slot: Routine = {
     'The middle between two walls that face each other becomes a coordinate of the work offset; the width is measured.',
   subroutine: { name: 'probe_slot', number: 8105 },
   inputs: [
-    widthInput('From wall to wall, by the drawing.', 20, leastWidth),
+    widthInput('From wall to wall, by the drawing.', (facts) => usualInside(facts, 20), leastWidth),
     depthInput('How far the tip goes down from where it starts, to a height where both walls are whole.'),
     ...acrossInputs('slot'),
     coordinateInput('becomes', 'Coordinate of the middle'),

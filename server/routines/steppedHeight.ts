@@ -4,7 +4,7 @@ import { type Expression, length, minus, plus, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { blockBeyond } from './nominalPart.ts';
 import type { Condition, Plan, Routine } from './routine.ts';
-import { agreementInput, marginInput } from './sharedInputs.ts';
+import { agreementInput, distanceInput, farEnough, marginInput, usualMargin } from './sharedInputs.ts';
 
 interface Way {
   readonly along: Level;
@@ -58,23 +58,15 @@ export const steppedHeight: Routine = {
       title: 'Apart',
       help: 'From the place of the first touch to that of the second.',
       type: 'length',
-      default: () => 30,
+      default: (facts) => Math.max(30, Math.ceil(2 * usualMargin(facts) + facts.probe.tipDiameter + 1)),
       least: ({ probe }) => probe.tipDiameter + 2.5,
       greatest: () => 1000,
       required: true,
       argument: true,
     },
-    {
-      name: 'distance',
-      title: 'Distance',
-      help: 'About how far the tip has to travel down from where it starts until it touches the first face.',
-      type: 'length',
-      default: ({ pace }) => 10 + pace.approach,
-      least: ({ pace }) => 1 + pace.approach,
-      greatest: () => 500,
-      required: true,
-      argument: true,
-    },
+    distanceInput(
+      'About how far the tip has to travel down from where it starts until it touches the first face.',
+    ),
     marginInput,
     agreementInput,
   ],
@@ -131,13 +123,7 @@ function conditions(plan: Plan): readonly Condition[] {
   const least = plan.amount('margin') + plan.pace.approach;
   const distance = plan.input('distance');
   return [
-    {
-      inputs: ['distance', 'margin'],
-      left: distance,
-      right: length(least),
-      message: `The distance must be at least the search margin and ${plan.say(plan.pace.approach)} more.`,
-      short: 'distance too short',
-    },
+    farEnough(plan),
     {
       inputs: ['distance', 'step', 'margin'],
       left: distance,

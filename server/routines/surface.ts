@@ -3,13 +3,16 @@ import { type Along, alongFromOrigin, type Level } from './along.ts';
 import { type Expression, half, length, shifted } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { block, blockBeyond, longSide, type NominalPart, placeAlong } from './nominalPart.ts';
-import type { Condition, Plan, Routine } from './routine.ts';
+import type { Plan, Routine } from './routine.ts';
 import {
   agreementInput,
   coordinateInput,
-  depthInput,
-  leastDepth,
+  deepEnough,
+  depthBesideInput,
+  distanceBesideInput,
+  farEnough,
   marginInput,
+  standsBeside,
   workOffsetInput,
 } from './sharedInputs.ts';
 import { topBeside } from './widthFeature.ts';
@@ -55,21 +58,8 @@ export const surface: Routine = {
       'The way the tip moves, counter-clockwise from X+: square to the face. Used at an angle alone; then the coordinate of the face is its distance from the origin that way.',
       30,
     ),
-    {
-      name: 'distance',
-      title: 'Distance',
-      help: 'About how far the tip has to travel from where it starts until it touches the face.',
-      type: 'length',
-      default: ({ pace }) => 10 + pace.approach,
-      least: ({ pace }) => 1 + pace.approach,
-      greatest: () => 500,
-      required: true,
-      argument: true,
-    },
-    depthInput(
-      'How far the tip goes down beside the face before it looks for it; 0 to touch at the height of the start. Not used in Z-.',
-      () => 0,
-    ),
+    distanceBesideInput,
+    depthBesideInput(' Not used in Z-.'),
     coordinateInput('becomes', 'Coordinate of the face'),
     workOffsetInput,
     marginInput,
@@ -81,12 +71,10 @@ export const surface: Routine = {
       ? [`The tip stands about ${plan.say(plan.amount('distance'))} above the face.`]
       : [
           `The tip stands beside the face, about ${plan.say(plan.amount('distance'))} from touching it ${wayInWords(plan)}.`,
-          plan.amount('depth') > 0
-            ? `It stands above the part and everything near it, and ${plan.say(plan.amount('depth'))} below it the face is solid and the way to it free.`
-            : 'It stands at the height at which it is to touch.',
+          standsBeside(plan),
         ],
   cautions: [],
-  conditions,
+  conditions: (plan) => (goesDown(plan) ? [deepEnough(plan), farEnough(plan)] : [farEnough(plan)]),
   part: nominalSurface,
   motion: measureSurface,
 };
@@ -121,26 +109,6 @@ function writeUpright(plan: Plan, motion: Motion, along: Level, face: Expression
   const measured = motion.set('surface', alongFromOrigin(along, face), 'result');
   if (goesDown(plan)) motion.rise();
   writeAcross(motion, along, measured, plan.input('becomes'));
-}
-
-function conditions(plan: Plan): readonly Condition[] {
-  const least = plan.amount('margin') + plan.pace.approach;
-  const distance: Condition = {
-    inputs: ['distance', 'margin'],
-    left: plan.input('distance'),
-    right: length(least),
-    message: `The distance must be at least the search margin and ${plan.say(plan.pace.approach)} more.`,
-    short: 'distance too short',
-  };
-  if (!goesDown(plan)) return [distance];
-  const depth: Condition = {
-    inputs: ['depth'],
-    left: plan.input('depth'),
-    right: length(leastDepth(plan)),
-    message: `The depth must be 0 or at least ${plan.say(leastDepth(plan))}.`,
-    short: 'depth too small',
-  };
-  return [depth, distance];
 }
 
 function nominalSurface(plan: Plan): NominalPart {

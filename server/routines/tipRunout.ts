@@ -2,7 +2,14 @@ import { half, minus, plus, shifted, squareRoot, times } from './expression.ts';
 import { type Motion, start } from './motion.ts';
 import { blockBeyond } from './nominalPart.ts';
 import type { Input, Plan, Routine } from './routine.ts';
-import { agreementInput, depthInput, leastDepth, marginInput } from './sharedInputs.ts';
+import {
+  agreementInput,
+  depthInput,
+  distanceBesideInput,
+  farEnough,
+  marginInput,
+  standsBeside,
+} from './sharedInputs.ts';
 import { topBeside } from './widthFeature.ts';
 
 const directions: Readonly<Record<string, { readonly along: 'x' | 'y'; readonly sign: 1 | -1 }>> = {
@@ -23,18 +30,6 @@ const directionInput: Input = {
   argument: false,
 };
 
-const distanceInput: Input = {
-  name: 'distance',
-  title: 'Distance',
-  help: 'About how far the tip has to travel from where it starts until it touches the face.',
-  type: 'length',
-  default: ({ pace }) => 10 + pace.approach,
-  least: ({ pace }) => 1 + pace.approach,
-  greatest: () => 500,
-  required: true,
-  argument: true,
-};
-
 export const tipRunout: Routine = {
   name: 'tip-runout',
   title: 'Run-out of the tip',
@@ -43,7 +38,7 @@ export const tipRunout: Routine = {
   subroutine: { name: 'probe_tip_runout', number: 8116 },
   inputs: [
     directionInput,
-    distanceInput,
+    distanceBesideInput,
     depthInput('How far the tip goes down beside the face before it looks for it.'),
     marginInput,
     agreementInput,
@@ -55,7 +50,7 @@ export const tipRunout: Routine = {
   ],
   start: (plan) => [
     `The tip stands beside the face, about ${plan.say(plan.amount('distance'))} from touching it in ${plan.choice('direction')}.`,
-    `It stands above the part and everything near it, and ${plan.say(plan.amount('depth'))} below it the face is solid and the way to it free.`,
+    standsBeside(plan),
     plan.profile.machine.spindleOrientation
       ? 'M19 turns the spindle to an angle on this machine.'
       : 'The spindle can be turned by hand: the program stops and asks for it four times.',
@@ -64,22 +59,7 @@ export const tipRunout: Routine = {
     'The three lobes of a probe show in these four touches as if they were run-out: what is left of that size is no fault of the tip.',
     'A probe that is turned by hand is touched with care: pushed off its seat it would measure something else.',
   ],
-  conditions: (plan) => [
-    {
-      inputs: ['distance', 'margin'],
-      left: plan.input('distance'),
-      right: { kind: 'length', mm: plan.amount('margin') + plan.pace.approach },
-      message: `The distance must be at least the search margin and ${plan.say(plan.pace.approach)} more.`,
-      short: 'distance too short',
-    },
-    {
-      inputs: ['depth'],
-      left: plan.input('depth'),
-      right: { kind: 'length', mm: leastDepth(plan) },
-      message: `The depth must be at least ${plan.say(leastDepth(plan))}.`,
-      short: 'depth too small',
-    },
-  ],
+  conditions: (plan) => [farEnough(plan)],
   part: (plan) => {
     const { along, sign } = directionOf(plan);
     const degrees = (along === 'x' ? 0 : 90) + (sign > 0 ? 0 : 180);

@@ -2,6 +2,7 @@ import type { Along } from './along.ts';
 import { type Expression, half, length, shifted } from './expression.ts';
 import type { Motion } from './motion.ts';
 import type { Condition, Facts, Plan } from './routine.ts';
+import { usualMargin } from './sharedInputs.ts';
 
 /** One of two walls that face each other, or turn their backs to each other. */
 export interface Wall {
@@ -113,6 +114,16 @@ export function widthOutside(plan: Plan, width: string, what: string): Condition
     message: `The search margin must not exceed half the width of the ${what} and the radius of the tip, else a search runs past the middle.`,
     short: `${what} too small`,
   };
+}
+
+/** Usual width of what is touched from outside, mm: wide enough for the usual search margin. */
+export function usualOutside(facts: Facts, usual: number): number {
+  return Math.max(usual, Math.ceil(2 * usualMargin(facts) - facts.probe.tipDiameter + 1));
+}
+
+/** Usual width between walls that are touched from inside, mm: the tip has room. */
+export function usualInside(facts: Facts, usual: number): number {
+  return Math.max(usual, Math.ceil(1.5 * leastWidth(facts)));
 }
 
 /** Room for the tip to stand in the middle and to back off from either wall, mm. */

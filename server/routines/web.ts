@@ -3,7 +3,7 @@ import type { Motion } from './motion.ts';
 import { block, longSide } from './nominalPart.ts';
 import type { Plan, Routine } from './routine.ts';
 import { agreementInput, coordinateInput, depthInput, marginInput, workOffsetInput } from './sharedInputs.ts';
-import { standOff, touchFromOutside, widthOutside } from './walls.ts';
+import { standOff, touchFromOutside, usualOutside, widthOutside } from './walls.ts';
 import { degreesOf, measureWidth, topBeside, widthInput, widthPlaces, widthResults } from './widthFeature.ts';
 
 export const web: Routine = {
@@ -13,7 +13,11 @@ export const web: Routine = {
     'The middle of a web, a wall with two sides, becomes a coordinate of the work offset; the width is measured.',
   subroutine: { name: 'probe_web', number: 8106 },
   inputs: [
-    widthInput('From side to side, by the drawing.', 20, () => 2),
+    widthInput(
+      'From side to side, by the drawing.',
+      (facts) => usualOutside(facts, 20),
+      () => 2,
+    ),
     depthInput(
       'How far the tip goes down beside the web from where it starts, to a height where both sides are whole.',
     ),

@@ -11,13 +11,17 @@ export const widthResults: readonly Result[] = [
   { name: 'measuredWidth', title: 'the width', kind: 'size' },
 ];
 
-export function widthInput(help: string, usual: number, least: (facts: Facts) => number): Input {
+export function widthInput(
+  help: string,
+  usual: (facts: Facts) => number,
+  least: (facts: Facts) => number,
+): Input {
   return {
     name: 'width',
     title: 'Width',
     help,
     type: 'length',
-    default: (facts) => Math.max(usual, Math.ceil(1.5 * least(facts))),
+    default: usual,
     least,
     greatest: () => 1000,
     required: true,

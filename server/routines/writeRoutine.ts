@@ -50,7 +50,7 @@ export function writeRoutine(
     tip: tipSource(profile, dialect, units),
     form: options.form,
     standAlone: options.standAlone ?? false,
-    usedParameters: options.usedParameters ?? new Set(),
+    usedParameters: takenParameters(profile, options.usedParameters),
     usedLabels: options.usedLabels ?? new Set(),
   };
   const found = dialect === 'macro' ? writeMacro(writing) : writeRs274ngc(writing);
@@ -58,4 +58,12 @@ export function writeRoutine(
   const ending = options.lineEnding ?? '\n';
   const text = found.lines.map((line) => line + ending).join('');
   return { text, parameters: found.parameters };
+}
+
+/** What the program uses, and the variable that the shop keeps the diameter in, whether the routine reads it or not. */
+function takenParameters(
+  { effectiveDiameterParameter }: Profile,
+  used: ReadonlySet<string> = new Set(),
+): ReadonlySet<string> {
+  return effectiveDiameterParameter === null ? used : new Set([...used, effectiveDiameterParameter]);
 }

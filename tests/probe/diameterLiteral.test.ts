@@ -21,6 +21,18 @@ describe('which literal is the diameter', () => {
     expect(identifyDiameter(coarse, 3.99, 0)).toEqual({ kind: 'effective', coefficient: 1 });
   });
 
+  test('1: within what the last decimal in inches is rounded by, whatever U is', () => {
+    const exact = aProbe({ machine: { resolution: 0 }, calibration: { expandedUncertainty: 0 } });
+    const { effectiveDiameter = Number.NaN } = exact.calibration ?? {};
+    for (const share of [1, 0.5] as const)
+      for (const by of [-1, 1]) {
+        const rounded = share * effectiveDiameter + by * 0.0000049 * 25.4;
+        expect(identifyDiameter(exact, rounded, 0)).toEqual({ kind: 'effective', coefficient: share });
+        const other = share * effectiveDiameter + by * 0.000006 * 25.4;
+        expect(identifyDiameter(exact, other, 0)).toEqual({ kind: 'outdated', coefficient: share });
+      }
+  });
+
   test('2: the actual diameter or radius within a micrometre', () => {
     expect(identify(4)).toEqual({ kind: 'nominal', coefficient: 1 });
     expect(identify(2.001)).toEqual({ kind: 'nominal', coefficient: 0.5 });

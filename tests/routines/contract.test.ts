@@ -70,6 +70,13 @@ suite('generate --list and --describe', () => {
       expect(planOf(routine, {}, profile, units)).toHaveProperty('plan');
   });
 
+  test.each(both)('$name in $units is so too where parts are placed roughly', ({ routine, units }) => {
+    for (const placementUncertainty of [0.2, 4.6, 6, 9, 40]) {
+      const profile = { ...builtInProfile, placementUncertainty };
+      expect(planOf(routine, {}, profile, units)).toHaveProperty('plan');
+    }
+  });
+
   test('lengths are in the units asked for, defaults as a person would write them', () => {
     const depth = (units: 'mm' | 'inch') =>
       describe(routineNamed('bore') ?? fail('bore'), units, builtInProfile).inputs.find(
@@ -108,6 +115,9 @@ suite('inputs are looked at', () => {
     ['bore', { diameter: Number.NaN }, ['diameter']],
     ['bore', { diameter: Number.POSITIVE_INFINITY }, ['diameter']],
     ['bore', { diameter: '1e400' }, ['diameter']],
+    ['bore', { diameter: '0x19' }, ['diameter']],
+    ['plane-tilt', { touches: 2 }, ['touches']],
+    ['plane-tilt', { touches: 10 }, ['touches']],
     ['bore', { diameter: 4 }, ['diameter']],
     ['bore', { diameter: 8, agreement: 0.4 }, ['diameter+agreement']],
     ['bore', { diametre: 25 }, ['diametre']],

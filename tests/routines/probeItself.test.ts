@@ -121,10 +121,40 @@ describe('a check of the calibration', () => {
     const check = (diameter: number) =>
       run('calibration-check', { diameter: 30, limit: 0.03 }, dialect, ring(diameter, 0.4, 0.1));
     expect(check(30).message).toBeNull();
-    expect(check(30).parameters.get('how much the diameter along x is off')).toBeCloseTo(2 * preTravel, 4);
+    expect(check(30).parameters.get('how much the size along x is off')).toBeCloseTo(2 * preTravel, 4);
     expect(check(30.02).message).toMatch(/calibration.* along X/i);
     expect(check(29.9).message).toMatch(/calibrat/i);
     expect(check(30.02).written.size).toBe(0);
+  });
+});
+
+describe('a check of the calibration on a gauge block', () => {
+  /** Its faces square to `across`. */
+  const gauge = (across: 'X' | 'Y', size: number) => {
+    const [x, y] = at(0.4, -0.7);
+    const [halfX, halfY] = across === 'X' ? [size / 2, 17.5] : [17.5, size / 2];
+    const outline = { kind: 'rectangle', x, y, halfX, halfY, angle: 0 } as const;
+    return solidsPart([{ role: 'add', outline, bottom: start[2] - 40, top: start[2] - 5 }]);
+  };
+  const cases = dialects.flatMap((dialect) => (['X', 'Y'] as const).map((across) => ({ dialect, across })));
+
+  test.each(cases)('measures along $across alone, $dialect', ({ dialect, across }) => {
+    const check = (size: number) =>
+      run(
+        'calibration-check',
+        { reference: 'block', across, diameter: 50, limit: 0.03 },
+        dialect,
+        gauge(across, size),
+      );
+    const { message, parameters } = check(50);
+    expect(message).toBeNull();
+    const off = [...parameters].filter(([title]) => title.startsWith('how much'));
+    // A probe that trips late sees a block smaller by twice its pre-travel.
+    expect(off).toEqual([
+      [`how much the size along ${across.toLowerCase()} is off`, expect.closeTo(-2 * preTravel, 4)],
+    ]);
+    expect(check(50.1).message).toMatch(new RegExp(`calibration.* along ${across}`, 'i'));
+    expect(check(49.9).message).toMatch(/calibrat/i);
   });
 });
 

@@ -87,6 +87,23 @@ describe('what is written fits in', () => {
     }
   });
 
+  test('the variable that the shop keeps the diameter in is none of them', () => {
+    const file = JSON.stringify({
+      effectiveDiameterParameter: '#520',
+      routines: { parameters: { first: 520, last: 569 } },
+    });
+    const { profile } = readProfile(file, { path: null, ruleIds: [] });
+    if (profile === null) throw new Error(file);
+    for (const units of ['mm', 'inch'] as const)
+      for (const form of ['inline', 'subroutine'] as const) {
+        const whole = text('surface', { dialect: 'macro', form, units, profile });
+        expect(whole).not.toMatch(/^#520=/m);
+        expect(whole).toMatch(/^#521=/m);
+        // It is in the units of the profile: read where the routine is too.
+        expect(/=#520 /.test(whole)).toBe(units === 'mm');
+      }
+  });
+
   test('lines end as the file does', () => {
     const windows = text('surface', { lineEnding: '\r\n' });
     expect(windows.split('\r\n').join('\n')).toBe(text('surface', {}));
