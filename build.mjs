@@ -1,11 +1,14 @@
 // Makes dist/: the command line (also the stdio server), the extension, the language server that it starts, what these
-// share and load when it is asked for (parts/), the schema of the profile, and the tests that run inside VS Code.
+// share and load when it is asked for (parts/), `check` compiled for this Node, the schema of the profile, and the tests
+// that run inside VS Code.
 // `--development` keeps names and adds source maps.
-import { chmodSync, existsSync, mkdirSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { chmodSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { fileURLToPath } from 'node:url';
+import { fileURLToPath, pathToFileURL } from 'node:url';
 import { build } from 'esbuild';
 import { packagesAsNeeded } from './.scripts/bundling.mjs';
+import { useCheck } from './.scripts/useCheck.mjs';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
 const development = process.argv.includes('--development');
@@ -55,20 +58,45 @@ const suiteFolder = 'tests/host/suite';
 const suiteFiles = readdirSync(path.join(root, suiteFolder)).filter((name) => name.endsWith('.test.ts'));
 rmSync(path.join(root, 'dist/tests'), { recursive: true, force: true });
 
+/** What a module of these contents exports. */
+async function evaluated(contents) {
+  const folder = mkdtempSync(path.join(tmpdir(), 'probewright-build-'));
+  try {
+    const outfile = path.join(folder, 'evaluated.mjs');
+    const { banner, plugins } = programs;
+    const stdin = { contents, resolveDir: root };
+    await build({ ...shared, stdin, format: 'esm', banner, plugins, sourcemap: false, outfile });
+    return await import(pathToFileURL(outfile));
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/** A script of its own, as modules cannot be left compiled. Later than the parts, which sweep what is not theirs. */
+async function writeCompiledCheck() {
+  const { checkScript, compiledName, compileCheck, readCompiledCheck, run, nodeTerminal } = await evaluated(
+    "export * from './server/runtime/compiledCheck.ts'; export { run } from './server/commands/run.ts'; export { nodeTerminal } from './server/runtime/nodeTerminal.ts';",
+  );
+  const parts = path.join(root, 'dist/parts');
+  await build({
+    ...shared,
+    format: 'cjs',
+    plugins: [packagesAsNeeded],
+    entryPoints: ['server/commands/check.ts'],
+    outfile: path.join(parts, checkScript),
+  });
+  const folder = pathToFileURL(`${parts}/`);
+  const { command, compiled } = compileCheck(folder);
+  await useCheck({ run, command, terminal: nodeTerminal(process) });
+  writeFileSync(path.join(parts, compiledName), compiled());
+  if (readCompiledCheck(folder) === null) throw new Error('V8 refuses what it has just compiled.');
+}
+
 /** The editor completes and explains profiles and setups by the definitions that the program validates them with. */
 async function writeSchemas() {
   const contents =
     "export { profileSchema } from './server/profile/profile.ts'; export { setupSchema } from './server/part/setupDefinition.ts'; export { ruleIds } from './server/checks/registry.ts';";
-  const bundle = await build({
-    ...shared,
-    stdin: { contents, resolveDir: root },
-    format: 'esm',
-    plugins: [packagesAsNeeded],
-    sourcemap: false,
-    write: false,
-  });
-  const code = Buffer.from(bundle.outputFiles[0].contents).toString('base64');
-  const { profileSchema, setupSchema, ruleIds } = await import(`data:text/javascript;base64,${code}`);
+  const { profileSchema, setupSchema, ruleIds } = await evaluated(contents);
   // VS Code's own keyword: these files may have a comma behind their last entry.
   const lenient = (schema) => ({ ...schema, allowTrailingCommas: true });
   // The server words an unknown key, with the nearest known one: the editor need not say it a second time.
@@ -81,7 +109,7 @@ async function writeSchemas() {
 
 await Promise.all([
   writeSchemas(),
-  build(programs).then(removeOldParts),
+  build(programs).then(removeOldParts).then(writeCompiledCheck),
   build({
     ...insideCode,
     entryPoints: { extension: 'client/extension.ts' },

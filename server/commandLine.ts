@@ -10,6 +10,10 @@ process.stdout.on('error', (error: Error & { code?: string }) => {
 
 const argv = process.argv.slice(2);
 const serve = () => startOnStdio(version);
+const compiledCheck = async () => {
+  const { readCompiledCheck } = await import('./runtime/compiledCheck.ts');
+  return readCompiledCheck();
+};
 const isPlainServe = argv[0] === 'serve' && argv[1] === '--stdio' && !argv.some(isHelp);
 
 // An editor waits for the server: what reads command lines is not loaded for it.
@@ -21,7 +25,7 @@ async function command(): Promise<void> {
     import('./commands/run.ts'),
     import('./runtime/nodeTerminal.ts'),
   ]);
-  process.exitCode = await run(argv, nodeTerminal(process), { version, serve });
+  process.exitCode = await run(argv, nodeTerminal(process), { version, serve, compiledCheck });
 }
 
 function isHelp(argument: string): boolean {

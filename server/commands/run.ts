@@ -9,6 +9,8 @@ export interface Offered {
   readonly version: string;
   /** Starts the language server on standard input and output. */
   serve(): Promise<void>;
+  /** The command `check`, compiled beforehand; null: it is loaded like the others. */
+  compiledCheck?(): Promise<typeof import('./check.ts') | null>;
 }
 
 /**
@@ -79,7 +81,7 @@ const profileOption = () =>
     'nearest',
   );
 
-function addCheck(program: Command, terminal: Terminal, { version }: Offered, settle: Settle): void {
+function addCheck(program: Command, terminal: Terminal, offered: Offered, settle: Settle): void {
   program
     .command('check')
     .description('what is wrong in programs; folders are walked, - reads standard input')
@@ -98,8 +100,8 @@ function addCheck(program: Command, terminal: Terminal, { version }: Offered, se
     )
     .addOption(profileOption())
     .action(async (paths, options) => {
-      const { check } = await import('./check.ts');
-      settle(await check(paths, options, terminal, version));
+      const { check } = (await offered.compiledCheck?.()) ?? (await import('./check.ts'));
+      settle(await check(paths, options, terminal, offered.version));
     });
 }
 
