@@ -40,7 +40,7 @@ export function runPlain(
     current++;
   }
   if (current === to || source.classOf(current) !== 1) return current;
-  const run = runTotals(source, current, to);
+  const run = runTotals(source, current, to, { sums: state.modes.distance === incremental });
   path.read(run.read);
   leave(run, state, world, path);
   return run.end;

@@ -10,6 +10,9 @@ import { code } from './charCodes.ts';
  */
 export const lineKind = { blank: 0, plain: 1, plainLong: 2, other: 3, percent: 4, touch: 5 } as const;
 
+/** Characters of a plain line, its ending left out. */
+export const longestPlainLine = 256;
+
 /** Digits of an N number in NISTIR 6556, 3.3.1; a plain line with more of them is `plainLong`. */
 export const shortLineNumber = 5;
 
@@ -44,4 +47,17 @@ function hasTouchWord(bytes: Uint8Array, from: number, to: number): boolean {
 function isTouchNumber(bytes: Uint8Array, from: number, to: number): boolean {
   const written = String.fromCharCode(...bytes.subarray(from, Math.min(to, from + 12))).replace(/[ \t]/g, '');
   return /^0*(38\.\d|31(?!\d))/.test(written);
+}
+
+/** Whether the last G90 or G91 of a line, comments or not, is G91; null for none. */
+export function distanceAt(bytes: Uint8Array, from: number, to: number): boolean | null {
+  let incremental: boolean | null = null;
+  for (let at = from; at + 2 < to; at++) {
+    if (((bytes[at] as number) | 0x20) !== 0x67 || bytes[at + 1] !== 0x39) continue;
+    const last = bytes[at + 2] as number;
+    const behind = at + 3 < to ? (bytes[at + 3] as number) : code.space;
+    if ((last === 0x30 || last === 0x31) && behind !== code.point && (behind - 0x30) >>> 0 >= 10)
+      incremental = last === 0x31;
+  }
+  return incremental;
 }

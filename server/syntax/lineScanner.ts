@@ -1,5 +1,6 @@
 import { code } from './charCodes.ts';
-import { imageOfMark, kindOfOther, lineKind, shortLineNumber } from './lineClass.ts';
+import { imageOfMark, kindOfOther, lineKind, longestPlainLine, shortLineNumber } from './lineClass.ts';
+import { longNumber, powers, quickDigits } from './literalBytes.ts';
 import { letterBit, losses, PlainTotals, sums } from './plainTotals.ts';
 import { quietCommentEnd } from './quietComment.ts';
 
@@ -14,7 +15,6 @@ const centreWords = bitsOf('IJK');
 const arcEnds = bitsOf('XYZ');
 const centreLetters = bitsOf('IJKR');
 const summedLetters = bitsOf('XYZABCUVW');
-const longestPlainLine = 256;
 
 /** By byte the bit of a letter, in either case, that a plain line may have; 0 for all else. */
 const plainBits = new Int32Array(256);
@@ -23,13 +23,9 @@ for (const letter of 'GXYZABCUVWIJKRFSN') {
   plainBits[letter.charCodeAt(0) | 0x20] = letterBit(letter);
 }
 
-/** Powers of ten that a double holds exactly, so that one division rounds right. */
-const powers = Float64Array.from({ length: 23 }, (_, index) => Number(`1e${index}`));
 // Taken out of their objects: an access that the compiler first meets late in a text makes it compile the loop anew.
 const { space, tab, minus, plus, point, lineFeed, carriageReturn, openParenthesis, semicolon } = code;
 const { blank, plain, plainLong } = lineKind;
-/** So many digits fit a 32-bit integer. */
-const quickDigits = 9;
 
 /**
  * Reads lines from bytes, one byte a character, into the same memory: what the time for a million lines hangs on, so
@@ -134,7 +130,7 @@ export class LineScanner {
         if (value === 0) return ~at;
       } else if (bit & notNegative) {
         if (sign === minus) return ~at;
-        if (bit === fBit) this.feed(line, wordStart - from, at - from);
+        if (bit === fBit) this.totals.noteFeed(line, wordStart - from, at - from);
       }
       values[letter] = value;
       seen |= bit;
@@ -158,12 +154,6 @@ export class LineScanner {
     return end;
   }
 
-  private feed(line: number, start: number, end: number): void {
-    this.totals.feedLine = line;
-    this.totals.feedStart = start;
-    this.totals.feedEnd = end;
-  }
-
   /** A line that is not plain, its characters before `at` being ASCII. */
   private other(bytes: Uint8Array, from: number, at: number): number {
     let end = at;
@@ -178,10 +168,4 @@ export class LineScanner {
     this.end = end;
     return kindOfOther(bytes, from, end);
   }
-}
-
-function longNumber(bytes: Uint8Array, from: number, to: number): number {
-  let written = '';
-  for (let at = from; at < to; at++) written += String.fromCharCode(bytes[at] as number);
-  return Number(written);
 }

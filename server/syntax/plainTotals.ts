@@ -21,6 +21,8 @@ export const totalsLength = 78;
 export class PlainTotals {
   /** Bit of each letter that was met; see `letterBit`. */
   letters = 0;
+  /** Sums were made too; without, who needs them reads the lines again. */
+  summed = true;
   /** Line of the last F word, counted from where the lines began; -1 for none. */
   feedLine = -1;
   /** Where the word stands in its line. */
@@ -38,7 +40,9 @@ export class PlainTotals {
     return this.values[letter] as number;
   }
 
+  /** @throws {RangeError} they were not `summed` */
   sum(letter: number): number {
+    if (!this.summed) throw new RangeError('No sums were made of these lines.');
     return (this.values[sums + letter] as number) + (this.values[losses + letter] as number);
   }
 
@@ -46,14 +50,12 @@ export class PlainTotals {
   add(next: PlainTotals, line: number): void {
     const { values } = this;
     this.letters |= next.letters;
-    if (next.feedLine >= 0) {
-      this.feedLine = line + next.feedLine;
-      this.feedStart = next.feedStart;
-      this.feedEnd = next.feedEnd;
-    }
+    this.summed &&= next.summed;
+    if (next.feedLine >= 0) this.noteFeed(line + next.feedLine, next.feedStart, next.feedEnd);
     for (let rest = next.letters; rest !== 0; rest &= rest - 1) {
       const letter = 31 - Math.clz32(rest & -rest);
       values[letter] = next.values[letter] as number;
+      if (!this.summed) continue;
       const sum = values[sums + letter] as number;
       const added = next.values[sums + letter] as number;
       const rounded = sum + added;
@@ -65,8 +67,15 @@ export class PlainTotals {
     }
   }
 
+  noteFeed(line: number, start: number, end: number): void {
+    this.feedLine = line;
+    this.feedStart = start;
+    this.feedEnd = end;
+  }
+
   clear(): void {
     this.letters = 0;
+    this.summed = true;
     this.feedLine = -1;
     this.values.fill(0);
   }

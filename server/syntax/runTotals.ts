@@ -17,8 +17,14 @@ export interface RunTotals {
 /**
  * What the lines from `from` on leave behind, up to `to` or the first that is neither plain nor blank. Chunks that the
  * run goes through whole are not read again, nor parts of chunks that were read before. Nobody may change what is given.
+ * `sums`: they are asked for, which the totals of a chunk need not have.
  */
-export function runTotals(lines: ProgramLines, from: number, to: number): RunTotals {
+export function runTotals(
+  lines: ProgramLines,
+  from: number,
+  to: number,
+  { sums }: { readonly sums: boolean },
+): RunTotals {
   let run: Summed | null = null;
   let line = from;
   let read = 0;
@@ -28,9 +34,10 @@ export function runTotals(lines: ProgramLines, from: number, to: number): RunTot
     const { chunk, firstLine } = held;
     const start = line - firstLine;
     const last = Math.min(to, held.end) - firstLine;
-    const whole = start === 0 && last === chunk.lineCount ? chunk.totals : null;
-    const stop = whole ? last : plainEnd(chunk, start, last);
+    const all = start === 0 && last === chunk.lineCount ? chunk.totals : null;
+    const stop = all ? last : plainEnd(chunk, start, last);
     if (stop <= start) break;
+    const whole = sums && !all?.summed ? null : all;
     const known = whole ?? parts.get(chunk)?.get(partKey(start, stop));
     const next = known ?? part(chunk, start, stop);
     if (!known) read += stop - start;

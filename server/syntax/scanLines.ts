@@ -1,7 +1,8 @@
 import { code } from './charCodes.ts';
-import { lineKind } from './lineClass.ts';
+import { distanceAt, lineKind } from './lineClass.ts';
 import { LineScanner } from './lineScanner.ts';
 import { PlainTotals, totalsLength } from './plainTotals.ts';
+import { QuickLines } from './quickLines.ts';
 
 /** A chunk has this many lines when a text is cut; edits let it grow to `mostLines`, so that they seldom split one. */
 export const linesPerChunk = 256;
@@ -41,6 +42,8 @@ export class LineMemory {
   used = 0;
   /** For the next plain chunk; zeros or not. */
   totals: PlainTotals;
+  /** The lines now are in G91, it seems: their sums will be asked for. */
+  incremental = false;
   #values: Float64Array;
   #valuesUsed = 0;
 
@@ -77,6 +80,7 @@ export class LineMemory {
 
 const { carriageReturn, lineFeed } = code;
 const scanner = new LineScanner();
+const quick = new QuickLines();
 const plainKinds = (1 << lineKind.blank) | (1 << lineKind.plain) | (1 << lineKind.plainLong);
 
 /**
@@ -89,14 +93,31 @@ export function scanLines(
   memory: LineMemory,
 ): ScannedLines | null {
   memory.makeRoom();
-  const { starts, kinds, used } = memory;
+  const { starts, kinds, used, totals } = memory;
   let at = from;
   let count = 0;
   let kindsMet = 0;
   let isLast = false;
-  scanner.totals = memory.totals;
+  scanner.totals = totals;
   scanner.clear();
+  totals.summed = memory.incremental;
   while (count < most && at - from < charactersPerChunk && !(at === to && behind === 'chunk')) {
+    if (!totals.summed) {
+      const noted = { starts, kinds, at: used + count, base: from };
+      const stretch = {
+        from: at,
+        to,
+        line: count,
+        mostLines: most - count,
+        lastStart: from + charactersPerChunk,
+      };
+      quick.read(bytes, stretch, noted, totals);
+      count += quick.count;
+      kindsMet |= quick.kindsMet;
+      at = quick.end;
+      if ((kindsMet & ~plainKinds) === 0) quick.settle(bytes, totals);
+      if (quick.count > 0) continue;
+    }
     const kind = scanner.scan(bytes, at, count);
     const { end } = scanner;
     isLast = end >= to;
@@ -106,6 +127,7 @@ export function scanLines(
     starts[used + count] = at - from;
     kinds[used + count] = kind;
     kindsMet |= 1 << kind;
+    if (kind >= lineKind.other) memory.incremental = distanceAt(bytes, at, end) ?? memory.incremental;
     count++;
     at = next;
     if (isLast) break;

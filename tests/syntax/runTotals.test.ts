@@ -17,7 +17,9 @@ const milling = (lines: number) =>
 
 describe('what a plain run leaves behind', () => {
   it('is the last value of each letter, the last feed and the sum of the steps', () => {
-    const { totals, end } = runTotals(from('G1 X1.5 F100\n\nX2 Y-3\nF200\nY4\nM2\nX9'), 0, 99);
+    const { totals, end } = runTotals(from('G1 X1.5 F100\n\nX2 Y-3\nF200\nY4\nM2\nX9'), 0, 99, {
+      sums: true,
+    });
     expect(end).toBe(5);
     const met = [...'FGXYZ'].filter((letter) => totals.letters & letterBit(letter));
     expect(met).toEqual(['F', 'G', 'X', 'Y']);
@@ -27,14 +29,14 @@ describe('what a plain run leaves behind', () => {
   });
 
   it('says where the last feed stands', () => {
-    const { totals } = runTotals(from('\ufeffX1\r\nN5 f 1.5 Z2'), 0, 9);
+    const { totals } = runTotals(from('\ufeffX1\r\nN5 f 1.5 Z2'), 0, 9, { sums: true });
     expect([totals.feedLine, totals.feedStart, totals.feedEnd]).toEqual([1, 3, 8]);
   });
 
   it('ends with the program, and where it is told to', () => {
     const text = '%\nX1\nX2\n%\nX3\n';
-    expect(runTotals(from(text), 1, 9)).toMatchObject({ end: 3 });
-    expect(runTotals(from('X1\nX2\nX3'), 0, 2).totals.last(letterIndex('X'))).toBe(2);
+    expect(runTotals(from(text), 1, 9, { sums: true })).toMatchObject({ end: 3 });
+    expect(runTotals(from('X1\nX2\nX3'), 0, 2, { sums: true }).totals.last(letterIndex('X'))).toBe(2);
   });
 
   it('is the same however the lines are cut into chunks', () => {
@@ -63,7 +65,7 @@ describe('what a plain run leaves behind', () => {
 const letters = ['X', 'Y', 'F', 'N'];
 
 function known(source: Source, first: number, last: number) {
-  const { totals, first: counted, end } = runTotals(source, first, last);
+  const { totals, first: counted, end } = runTotals(source, first, last, { sums: true });
   const met = letters.filter((letter) => totals.letters & letterBit(letter));
   return {
     end,

@@ -1,0 +1,130 @@
+import { code } from './charCodes.ts';
+import { lineKind, longestPlainLine, shortLineNumber } from './lineClass.ts';
+import { numberAt } from './literalBytes.ts';
+import { letterBit, type PlainTotals } from './plainTotals.ts';
+
+const bitsOf = (letters: string) => [...letters].reduce((mask, letter) => mask | letterBit(letter), 0);
+
+const signed = bitsOf('XYZABCUVWIJK');
+const fractional = bitsOf('XYZABCUVWIJKFS');
+const centreWords = bitsOf('IJK');
+const gBit = letterBit('G');
+const fBit = letterBit('F');
+
+/** By byte the bit of a letter, in either case, that such a line may have; 0 for all else. */
+const quickBits = new Int32Array(256);
+for (const letter of 'GXYZABCUVWIJKFSN') {
+  quickBits[letter.charCodeAt(0)] = letterBit(letter);
+  quickBits[letter.charCodeAt(0) | 0x20] = letterBit(letter);
+}
+
+const { space, tab, minus, plus, point, lineFeed, carriageReturn } = code;
+const { blank, plain } = lineKind;
+
+export interface QuickStretch {
+  /** Where the first line begins. */
+  readonly from: number;
+  /** Lines that end at it or behind it are left alone. */
+  readonly to: number;
+  /** Their number since the totals were cleared begins with it. */
+  readonly line: number;
+  readonly mostLines: number;
+  /** No line is begun there or behind. */
+  readonly lastStart: number;
+}
+
+/** Where lines are written down, see `ScannedLines`. */
+export interface LinesNoted {
+  readonly starts: Uint32Array;
+  readonly kinds: Uint8Array;
+  readonly at: number;
+  /** What the starts are counted from. */
+  readonly base: number;
+}
+
+/**
+ * Reads the plain and blank lines that a CAM system writes, up to the first that has anything else in it. That one is for
+ * `LineScanner`, which reads all there are; here most are read in half the time, as no number is made but the last of each
+ * letter, and sums are left to who needs them.
+ */
+export class QuickLines {
+  /** Behind the last line that was read. */
+  end = 0;
+  count = 0;
+  /** Bit n: a line of class n was read. */
+  kindsMet = 0;
+  /** Letters of the lines read, as in `PlainTotals.letters`. */
+  #letters = 0;
+  /** By letter (1 is A), where its last number begins. */
+  readonly #numbers = new Int32Array(32);
+
+  /** Notes each line, and the last F word in `totals`. */
+  read(bytes: Uint8Array, stretch: QuickStretch, noted: LinesNoted, totals: PlainTotals): void {
+    const { from, to, mostLines, lastStart } = stretch;
+    const { starts, kinds, base } = noted;
+    const numbers = this.#numbers;
+    let at = from;
+    let start = from;
+    let count = 0;
+    let letters = 0;
+    let kindsMet = 0;
+    lines: while (count < mostLines && start < lastStart) {
+      let seen = 0;
+      let motion = -1;
+      let unit = bytes[at] as number;
+      for (;;) {
+        const bit = quickBits[unit] as number;
+        if ((bit & ~seen) === 0) {
+          if (unit !== space && unit !== tab) break;
+          unit = bytes[++at] as number;
+          continue;
+        }
+        const wordStart = at;
+        const letter = unit & 31;
+        unit = bytes[++at] as number;
+        numbers[letter] = at;
+        if (bit & signed && (unit === minus || unit === plus)) unit = bytes[++at] as number;
+        const digits = at;
+        while ((unit - 0x30) >>> 0 < 10) unit = bytes[++at] as number;
+        let length = at - digits;
+        if (bit & fractional) {
+          if (unit === point) {
+            do unit = bytes[++at] as number;
+            while ((unit - 0x30) >>> 0 < 10);
+            length = at - digits - 1;
+          }
+          if (bit === fBit) totals.noteFeed(stretch.line + count, wordStart - start, at - start);
+        } else if (bit === gBit) {
+          motion = (bytes[at - 1] as number) - 0x30;
+          if (motion > 3 || length > 2 || (length === 2 && bytes[digits] !== 0x30)) break lines;
+        } else if (seen !== 0 || length > shortLineNumber) break lines;
+        if (length === 0) break lines;
+        seen |= bit;
+      }
+      if (unit === carriageReturn && bytes[at + 1] === lineFeed) at++;
+      else if (unit !== lineFeed) break;
+      if (at >= to || at - start > longestPlainLine) break;
+      if (motion >= 0 && ((seen & centreWords) !== 0) !== motion > 1) break;
+      const kind = seen === 0 ? blank : plain;
+      starts[noted.at + count] = start - base;
+      kinds[noted.at + count] = kind;
+      kindsMet |= 1 << kind;
+      letters |= seen;
+      count++;
+      start = ++at;
+    }
+    this.end = start;
+    this.count = count;
+    this.kindsMet = kindsMet;
+    this.#letters = letters;
+  }
+
+  /** Takes the last value of each letter that was read into `totals`, but no sums. */
+  settle(bytes: Uint8Array, totals: PlainTotals): void {
+    totals.letters |= this.#letters;
+    for (let rest = this.#letters; rest !== 0; rest &= rest - 1) {
+      const letter = 31 - Math.clz32(rest & -rest);
+      totals.values[letter] = numberAt(bytes, this.#numbers[letter + 1] as number);
+    }
+  }
+}
