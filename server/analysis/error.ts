@@ -97,6 +97,7 @@ export function datumValue(datum: Datum, profile: Profile): DerivedValue | null 
     diameter: Math.abs(coefficient) > 1e-12 ? weighted / coefficient : weighted,
     size: null,
     spindlePhaseKnown: phaseKnown(datum.terms.map((t) => t.touch)),
+    addedUnknown: datum.restsOnInputs,
   };
 }
 

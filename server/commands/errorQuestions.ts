@@ -83,6 +83,7 @@ function drawn(
   { trials, seed }: Questions,
 ): DatumAnswers['drawn'] {
   if (trials === null) return null;
+  if (error.notIncluded.includes('input')) return { notDrawn: 'input' };
   const result = drawnError(probeOf(profile), value, { trials, seed });
   return 'notDrawn' in result ? result : { seed, result, agreement: agreement(result, error) };
 }

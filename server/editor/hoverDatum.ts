@@ -103,14 +103,15 @@ function calledIn(calls: readonly number[]): string {
 }
 
 function diameters(datum: Datum, error: DatumErrorResult, show: Quantities): Part[] {
+  const beside = datum.restsOnInputs ? [paragraph('Something is added whose value is not in the file.')] : [];
   if (datum.diameters.length === 0) {
-    return error.diameterCoefficient === 0 ? [paragraph('No tip diameter enters it.')] : [];
+    return [...(error.diameterCoefficient === 0 ? [paragraph('No tip diameter enters it.')] : []), ...beside];
   }
   const said = datum.diameters.map(({ coefficient, value, source }) => {
     const size = value === null ? 'a value that the file does not show' : show.length(value);
     return `${Number(coefficient.toFixed(4))} × ${size} (${diameterNames[source]})`;
   });
-  return [paragraph(`Tip diameter in it: ${said.join(', ')}.`)];
+  return [paragraph(`Tip diameter in it: ${said.join(', ')}.`), ...beside];
 }
 
 const diameterNames: Readonly<Record<DiameterUse['source'], string>> = {

@@ -1,4 +1,5 @@
 import { combinedUncertainty, coverageFactor } from './combinedUncertainty.ts';
+import { isCompensated } from './compensated.ts';
 import { axialRadius, effectiveRadius, meanEffectiveRadius, type TouchMotion } from './effectiveRadius.ts';
 import type { Probe } from './probe.ts';
 import { type ReadTouch, readTouches } from './readTouch.ts';
@@ -30,6 +31,8 @@ export interface DerivedValue {
   readonly size: number | null;
   /** False where the program turned the spindle and did not orient it again. */
   readonly spindlePhaseKnown: boolean;
+  /** Something is added that is not known and may hold the compensation, such as an input or a product of two; absent: nothing. */
+  readonly addedUnknown?: boolean;
 }
 
 /** One source of uncertainty in q; `degreesOfFreedom` null = infinite; `source` is the profile key it comes from. */
@@ -64,7 +67,8 @@ export interface ErrorBudget {
  * − v·τ), both from the trip. The lobes count in the bias where their phase against the machine is known and in the
  * uncertainty where it is not. A predicted probe whose seat angle is unknown is shown at 0° and still carries the lobes
  * in its uncertainty. The bias is null, and `notIncluded` says why, for a touch along no single axis ('oblique-touch'), of
- * a rotary axis ('rotary-axis'), without a known direction ('direction'), speed ('feed') or diameter ('diameter').
+ * a rotary axis ('rotary-axis'), without a known direction ('direction'), speed ('feed') or diameter ('diameter'), and where
+ * the compensation that stands in the value is not right and may be in something unknown beside it ('input').
  */
 export function derivedError(probe: Probe, value: DerivedValue): ErrorBudget {
   const touches = readTouches(value.terms);
@@ -87,6 +91,7 @@ export function derivedError(probe: Probe, value: DerivedValue): ErrorBudget {
 }
 
 function biasOf(probe: Probe, value: DerivedValue, touches: readonly ReadTouch[]): number | null {
+  if (hasUnknownCompensation(value)) return null;
   let bias = 0;
   if (value.diameterCoefficient !== 0) {
     if (value.diameter === null) return null;
@@ -101,6 +106,11 @@ function biasOf(probe: Probe, value: DerivedValue, touches: readonly ReadTouch[]
     bias += touch.coefficient * reported;
   }
   return bias;
+}
+
+/** What is right without the unknown part leaves it no compensation to hold. */
+function hasUnknownCompensation(value: DerivedValue): boolean {
+  return value.addedUnknown === true && !isCompensated(value);
 }
 
 /** m − (surface) on the axis read, mm: −n·r, and what the axis ran on where it was read at rest. */
@@ -143,6 +153,7 @@ function unknownInBias(probe: Probe, value: DerivedValue, touches: readonly Read
   if (calibrationFeedMissing(probe, moving)) names.push('calibration-feed');
   if (moving.some((touch) => stopsPast(probe, touch))) names.push('stopping-distance');
   if (value.diameterCoefficient !== 0 && value.diameter === null) names.push('diameter');
+  if (hasUnknownCompensation(value)) names.push('input');
   return names;
 }
 

@@ -1,4 +1,5 @@
 import { coverageFactor } from './combinedUncertainty.ts';
+import { isCompensated, rightCoefficient } from './compensated.ts';
 import { type DerivedValue, derivedError } from './derivedError.ts';
 import { effectiveDiameter } from './effectiveDiameter.ts';
 import { type Change, changed, expectedErrorOf, type Measurement, slowest } from './improvementChange.ts';
@@ -139,16 +140,6 @@ function correctionChange({ probe, value }: Measurement): Change[] {
   const { bias } = derivedError(probe, value);
   if (probe.calibration === null || bias === null || bias === 0 || !isCompensated(value)) return [];
   return [{ kind: 'correction', bias }];
-}
-
-function isCompensated(value: DerivedValue): boolean {
-  return Math.abs(value.diameterCoefficient - rightCoefficient(value)) < 1e-9;
-}
-
-/** c_D = ½·Σ c·n over the lateral touches (`error-model.md` section 4). */
-function rightCoefficient({ terms }: DerivedValue): number {
-  const lateral = readTouches(terms).filter(({ kind }) => kind === 'lateral');
-  return lateral.reduce((sum, { coefficient, along }) => sum + (coefficient * along) / 2, 0);
 }
 
 /** Where the calibration was made, else half of what is now. */

@@ -6,9 +6,9 @@ import { type Random, randomFrom } from './monteCarloRandom.ts';
 import type { Probe } from './probe.ts';
 import { predictedMeanPreTravel, predictedPreTravel } from './tripModel.ts';
 
-/** Why a value cannot be drawn, named as in `ErrorBudget.notIncluded`. */
+/** Why a value cannot be drawn, named as in `ErrorBudget.notIncluded`; whether it rests on an input is for who asks to know. */
 export interface NotDrawn {
-  readonly notDrawn: 'oblique-touch' | 'rotary-axis' | 'direction' | 'feed' | 'diameter';
+  readonly notDrawn: 'oblique-touch' | 'rotary-axis' | 'direction' | 'feed' | 'diameter' | 'input';
 }
 
 /**

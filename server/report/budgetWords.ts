@@ -38,6 +38,7 @@ const reasons: Readonly<Record<string, string>> = {
   'calibration-feed': 'the shift by feed since the calibration (state probe.calibration.feed)',
   'stopping-distance': 'how much the stopping distance varies from touch to touch',
   diameter: 'the diameter that the program uses: its value is not in the file',
+  input: 'what is added that the file does not show: it may hold the compensation of the tip',
   'latch-period': 'the latch period: the feed is not known here',
   'effective-radius':
     'the uncertainty of the effective diameter (state probe.calibration.expandedUncertainty)',

@@ -34,13 +34,14 @@ function termText({ touch, axis, coefficient, from }: Term): string {
 }
 
 function diameterTexts(datum: Datum, error: DatumErrorResult, show: Quantities): string[] {
-  if (datum.diameters.length === 0) return ['no tip diameter'];
+  const beside = datum.restsOnInputs ? ['something whose value is not in the file'] : [];
+  if (datum.diameters.length === 0) return ['no tip diameter', ...beside];
   const parts = datum.diameters.map(({ coefficient, value, source }) => {
     const size =
       value === null ? 'a diameter whose value is not in the file' : `diameter ${show.length(value)}`;
     return `${share(coefficient)} × ${size} (${sources[source]})`;
   });
-  return error.diameterCoefficient === 0 ? [...parts, 'the diameters cancel'] : parts;
+  return [...parts, ...(error.diameterCoefficient === 0 ? ['the diameters cancel'] : []), ...beside];
 }
 
 function share(coefficient: number): string {

@@ -140,3 +140,42 @@ M2`);
     ]);
   });
 });
+
+describe('what the file does not show leaves the bias unknown where it may hold the compensation', () => {
+  const errors = (words: string, dialect: 'rs274ngc' | 'macro' = 'rs274ngc') => {
+    const touch = dialect === 'macro' ? 'G31' : 'G38.2';
+    const text = `G21 G90 G94 G54\nG0 X0 Y0 Z20\n${touch} X10 F40\n#30=#5061\nG0 X0\n${words}\nM30`;
+    return analysed(text, dialect, calibrated).datums.map((datum) => datumError(datum, calibrated));
+  };
+
+  test.each([
+    ['an input', 'G10 L2 P1 X[#30+#1]'],
+    ['a product of two', 'G10 L2 P1 X[#30+#1*#2]'],
+    ['a product that a parameter kept', '#3=[#1*#2]\n#4=[#30+#3]\nG10 L2 P1 X#4'],
+    ['a product kept, halved and taken off', '#3=[#1*#2]\n#5=[#3/2]\nG10 L2 P1 X[#30-#5]'],
+    ['a quotient of two', '#3=[#1/#2]\nG10 L2 P1 X[#30+#3]'],
+    ['a function of one', '#3=ABS[#1]\nG10 L2 P1 X[#30+#3]'],
+    ['a product beside an origin', '#3=[#1*#2]\nG10 L2 P1 X[#30+#5221+#3]'],
+    ['a wrong compensation beside it', '#3=[#1*#2]\nG10 L2 P1 X[#30+2.978+#3]'],
+  ])('%s', (_, words) => {
+    for (const dialect of ['rs274ngc', 'macro'] as const) {
+      const [error] = errors(words, dialect);
+      expect(error).toMatchObject({ bias: null, expectedError: null });
+      expect(error?.notIncluded).toContain('input');
+      // The touch itself is as uncertain as before.
+      expect(error?.expandedUncertainty).toBeGreaterThan(0.01);
+    }
+  });
+
+  test.each([
+    ['the compensation is right without it', 'G10 L2 P1 X[#30+2.978/2+#1*#2]'],
+    ['an origin alone is added', 'G10 L2 P1 X[#30+#5221]'],
+    ['a number of the file is added', '#1=4\n#2=5\n#3=[#1*#2]\nG10 L2 P1 X[#30+#3]'],
+    ['there is nothing to compensate', 'G38.2 Z0 F40\n#31=#5063\nG0 Z20\nG10 L2 P1 Z[#31+#1*#2]'],
+    ['the radii cancel', 'G38.2 X-10 F40\n#31=#5061\nG0 X0\nG10 L2 P1 X[[#30+#31]/2+#1]'],
+  ])('not where %s', (_, words) => {
+    const [error] = errors(words);
+    expect(error?.bias).not.toBeNull();
+    expect(error?.notIncluded).not.toContain('input');
+  });
+});

@@ -140,6 +140,18 @@ test('unasked, no key is added', async () => {
   expect(keys).not.toContain('monteCarlo');
 });
 
+test('a datum with an input in it has neither a decision nor a drawing', async () => {
+  const withInput = program.replace(/^(G10 L2 P1 X)(.*)$/m, '$1[$2+#<_tip>-#<_a>*#<_b>+#5061]');
+  expect(withInput).not.toBe(program);
+  const { out } = await ran(['error', 'bore.ngc', '--tolerance', '0.01', '--trials', '1000'], {
+    files: { ...files(), '/shop/bore.ngc': withInput },
+  });
+  const said = out.replace(/\s+/g, ' ');
+  expect(said).toContain('something whose value is not in the file');
+  expect(said).toContain('bias not known yet');
+  expect(said).toContain('not drawn: what is added that the file does not show');
+});
+
 describe('options that make no sense are refused with 2', () => {
   test.each([
     [['--tolerance', '-0.01'], '--tolerance -0.01: name half of its width'],
