@@ -13,6 +13,7 @@ import { createProfile } from './commands/createProfile.ts';
 import { explainRule } from './commands/explainRule.ts';
 import { openDemo } from './commands/openDemo.ts';
 import { rehearse } from './commands/rehearse.ts';
+import { showErrors } from './commands/showErrors.ts';
 import { verifyCalibration } from './commands/verifyCalibration.ts';
 import { whereWeAre } from './commands/whereWeAre.ts';
 import { writeRoutine } from './commands/writeRoutine.ts';
@@ -40,6 +41,7 @@ export async function activate(context: vscode.ExtensionContext): Promise<void> 
       allowHere(client, uri, line, rule, reason),
     [bringUpToDateCommand]: (uri?: string, line?: number) => bringUpToDate(client, pages, uri, line),
     'probewright.rehearse': () => rehearse(client, rehearsals),
+    'probewright.showErrors': () => showErrors(client, pages),
     'probewright.calibrate': () => calibrate(client, pages),
     'probewright.planCalibration': () => planCalibration(client, pages),
     'probewright.verifyCalibration': () => verifyCalibration(client, pages),

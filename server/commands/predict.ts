@@ -4,9 +4,9 @@ import type { Probe } from '../probe/probe.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import { predictionJson, predictionText } from '../report/predictionReport.ts';
 import { quantities } from '../report/quantities.ts';
+import { readLength } from '../report/readLength.ts';
 import { styleFor } from '../report/style.ts';
 import { profiles } from './profileOf.ts';
-import { readLength } from './readLength.ts';
 import { refuse } from './refuse.ts';
 import type { ExitStatus, Terminal } from './terminal.ts';
 

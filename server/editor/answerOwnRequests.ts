@@ -58,6 +58,13 @@ export function answerOwnRequests(connection: Connection, session: Session): voi
   answer(calibration.verifyCalibration, async (params: calibration.VerifyCalibrationParams) =>
     verifyFromText(params, await session.profiles.of(params.uri)),
   );
+  answer(
+    protocol.showErrors,
+    async (params: protocol.ShowErrorsParams): Promise<protocol.ShowErrorsResult> => {
+      const { errorsPage } = await import('./errorsPage.ts');
+      return errorsPage(await session.program(params.uri), params);
+    },
+  );
   answer(protocol.routineUpdate, async ({ uri, line }: protocol.RoutineUpdateParams) => {
     const program = await session.program(uri);
     return program ? routineUpdate(program, line) : null;

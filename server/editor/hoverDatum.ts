@@ -1,11 +1,12 @@
 import { datumError } from '../analysis/error.ts';
 import type { Datum, DiameterUse } from '../analysis/model.ts';
-import { goodFor } from '../probe/goodFor.ts';
 import { directionName } from '../report/direction.ts';
 import { type Quantities, quantities } from '../report/quantities.ts';
 import { fileName } from '../workspace/documentKind.ts';
 import type { Program } from '../workspace/program.ts';
+import { betterParts } from './betterParts.ts';
 import { budgetParts } from './budgetParts.ts';
+import { goodForParts } from './goodForParts.ts';
 import { unitsAt } from './modesInForce.ts';
 import { profileWarning } from './profileWarning.ts';
 import { type Part, paragraph } from './richText.ts';
@@ -41,6 +42,7 @@ export function datumParts(program: Program, datums: readonly Datum[]): Part[] {
     ...profileWarning(program),
     ...terms(error, program.uri),
     ...diameters(datum, error, show),
+    ...betterParts(datum, profile, show),
     ...budgetParts(error, profile, show),
     ...others(known, worst, show),
   ];
@@ -73,16 +75,10 @@ function headline(datum: Datum, error: DatumErrorResult, show: Quantities): Part
     return [paragraph(`**${datum.target}: ${spread}**, bias not known`)];
   }
   const verdict = `**${datum.target}: up to ${show.error(error.expectedError)} wrong**`;
-  const tolerances = goodFor(error);
-  const parts = [paragraph(`${verdict} — bias ${show.signedError(error.bias)} along the + axis, ${spread}`)];
-  if (tolerances) {
-    parts.push(
-      paragraph(
-        `Good for tolerances of ${show.tolerance(tolerances.tenToOne)} or wider (10:1); ${show.tolerance(tolerances.fourToOne)} at 4:1.`,
-      ),
-    );
-  }
-  return parts;
+  return [
+    paragraph(`${verdict} — bias ${show.signedError(error.bias)} along the + axis, ${spread}`),
+    ...goodForParts(error, show),
+  ];
 }
 
 function terms(error: DatumErrorResult, uri: string): Part[] {

@@ -1,6 +1,5 @@
 import { type TouchErrorResult, touchError } from '../analysis/error.ts';
 import type { Touch } from '../analysis/model.ts';
-import { goodFor } from '../probe/goodFor.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { directionAngle, directionName } from '../report/direction.ts';
@@ -8,6 +7,7 @@ import { type Quantities, quantities } from '../report/quantities.ts';
 import { radiusPicture } from '../report/radiusPicture.ts';
 import type { Program } from '../workspace/program.ts';
 import { budgetParts, provenance } from './budgetParts.ts';
+import { goodForParts } from './goodForParts.ts';
 import { unitsAt } from './modesInForce.ts';
 import { profileWarning } from './profileWarning.ts';
 import { code, type Part, paragraph } from './richText.ts';
@@ -51,20 +51,12 @@ function headline(touch: Touch, error: TouchErrorResult | null, show: Quantities
   if (error.bias === null || error.expectedError === null) {
     return [paragraph(`**${what}: ${spread}**, bias not known`)];
   }
-  const tolerances = goodFor(error);
-  const parts = [
+  return [
     paragraph(
       `**${what}: up to ${show.error(error.expectedError)} wrong** — bias ${show.signedError(error.bias)}, ${spread}`,
     ),
+    ...goodForParts(error, show),
   ];
-  if (tolerances) {
-    parts.push(
-      paragraph(
-        `Good for tolerances of ${show.tolerance(tolerances.tenToOne)} or wider (10:1); ${show.tolerance(tolerances.fourToOne)} at 4:1.`,
-      ),
-    );
-  }
-  return parts;
 }
 
 /** How far it runs on after the trip, against what the probe bears. */

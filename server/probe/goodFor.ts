@@ -14,10 +14,14 @@ export interface GoodFor {
 export function goodFor(budget: ErrorBudget): GoodFor | null {
   if (budget.expectedError === null) return null;
   return {
-    tenToOne: 10 * budget.expectedError,
+    tenToOne: tenToOne(budget.expectedError),
     fourToOne: 4 * budget.expectedError,
     guardBand: budget.expandedUncertainty,
   };
+}
+
+export function tenToOne(expectedError: number): number {
+  return 10 * expectedError;
 }
 
 /** Limits of a specification, in the unit of the value; null: one-sided. */

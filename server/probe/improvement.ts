@@ -64,15 +64,21 @@ export function whatWouldDecide(
 }
 
 /**
- * What a person could do with the same program for a smaller expected error, each thing alone, the largest gain first; nothing
- * where the error is unknown. Touches repeated in one place are as many as halve it, else four.
+ * What a person could do for a smaller expected error, each thing alone, the largest gain first; nothing where the error is
+ * unknown. Touches repeated in one place are as many as halve it, else four.
+ * @param ways absent: with the same program and the same machine
  */
-export function whatWouldHelp(probe: Probe, value: DerivedValue, means: Means): readonly Improvement[] {
+export function whatWouldHelp(
+  probe: Probe,
+  value: DerivedValue,
+  means: Means,
+  ways: ReadonlySet<Change['kind']> = ownWays,
+): readonly Improvement[] {
   const now: Measurement = { probe, value, corrected: false };
   const expectedError = expectedErrorOf(now);
   if (expectedError === null) return [];
   return optionsFor(now, expectedError, expectedError / 2, means)
-    .filter(({ changes }) => changes.every(({ kind }) => ownWays.has(kind)))
+    .filter(({ changes }) => changes.every(({ kind }) => ways.has(kind)))
     .sort((a, b) => a.expectedError - b.expectedError);
 }
 
@@ -84,6 +90,14 @@ const ownWays: ReadonlySet<Change['kind']> = new Set([
   'reversal',
   'calibration',
   'stylus',
+]);
+
+/** With the same machine: the program may be mended too. */
+export const waysOnThisMachine: ReadonlySet<Change['kind']> = new Set([
+  ...ownWays,
+  'latched',
+  'compensation',
+  'diameter',
 ]);
 
 function optionsFor(now: Measurement, expectedError: number, target: number, means: Means): Improvement[] {

@@ -14,6 +14,7 @@ export const allowHere = 'probewright/allowHere';
 export const routinesPage = 'probewright/routinesPage';
 export const rehearse = 'probewright/rehearse';
 export const routineUpdate = 'probewright/routineUpdate';
+export const showErrors = 'probewright/showErrors';
 
 /** Asked by the server, of a client that offers files. */
 export const readFile = 'probewright/readFile';
@@ -186,6 +187,17 @@ export interface RehearsalProblem {
   readonly uri: string | null;
   readonly position: DocumentPosition['position'] | null;
 }
+
+/** What the touches of an open program are worth; `tolerance` as typed, half of its width, null: none is to be decided. */
+export interface ShowErrorsParams {
+  readonly uri: string;
+  readonly tolerance: string | null;
+}
+
+export type ShowErrorsResult =
+  | { readonly kind: 'shown'; readonly page: Page }
+  /** In words: no program is there, or the tolerance is none. */
+  | { readonly kind: 'refused'; readonly message: string };
 
 export const proposeSetup = 'probewright/proposeSetup';
 

@@ -1,11 +1,12 @@
 import type { DatumErrorResult } from '../analysis/error.ts';
 import type { Datum, Term } from '../analysis/model.ts';
 import { type BudgetPage, budgetText, verdictText } from './budgetText.ts';
-import { decisionText, drawnText } from './decisionText.ts';
+import { answerRows } from './decisionRows.ts';
 import type { DatumWithError } from './errorReport.ts';
 import { labelled } from './labelled.ts';
 import { lineName } from './lineName.ts';
 import type { Quantities } from './quantities.ts';
+import { rowsText } from './sheetText.ts';
 import { printable } from './style.ts';
 import { approach } from './touchErrorText.ts';
 
@@ -22,8 +23,7 @@ export function datumErrorText({ datum, error, show, answers }: DatumWithError, 
     head,
     ...parts.map((part, index) => labelled(index === 0 ? 'made of' : '', part, width)),
     verdictText(error, show, page),
-    answers.decided === null ? '' : decisionText(answers.decided, show, page),
-    answers.drawn === null ? '' : drawnText(answers.drawn, show, page),
+    rowsText(answerRows(answers, show), style, width),
     budgetText(error, `${lineName(datum)} ${datum.target}`, show, page),
   ].join('');
 }

@@ -3,14 +3,15 @@ import { answersJson } from './decisionJson.ts';
 import type { DatumWithError, ErrorReport, TouchWithError } from './errorReport.ts';
 
 /**
- * The stable contract for other programs, mm. What is not known is null; `notKnown` is there where the analysis stopped
+ * The stable contract for other programs, mm. `results` are values left in parameters, shaped like datums. What is not known is null; `notKnown` is there where the analysis stopped
  * following, and `reason` in a datum that has no terms for it.
  */
-export function errorJson({ path, touches, datums, notKnown }: ErrorReport): string {
+export function errorJson({ path, touches, datums, results, notKnown }: ErrorReport): string {
   const file = {
     path,
     touches: touches.map(touchJson),
     datums: datums.map(datumJson),
+    results: results.map(datumJson),
     ...(notKnown.length === 0
       ? {}
       : { notKnown: notKnown.map(({ place, reason }) => ({ line: place.line + 1, reason })) }),

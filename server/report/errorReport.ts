@@ -16,6 +16,8 @@ export interface ErrorReport {
   readonly profile: Profile;
   readonly touches: readonly TouchWithError[];
   readonly datums: readonly DatumWithError[];
+  /** Values left in parameters for somebody to read; the target is the parameter. */
+  readonly results: readonly DatumWithError[];
   /** Where the analysis stopped following. */
   readonly notKnown: readonly NotKnown[];
 }

@@ -22,6 +22,11 @@ export function errorText(report: ErrorReport, style: Style, width: number): str
       report.datums.map((each) => datumErrorText(each, page)),
     ),
     ...(report.datums.length === 0 ? ['No datum is written from a touch, as far as was followed.\n'] : []),
+    ...titled(
+      'Results in parameters',
+      style,
+      report.results.map((each) => datumErrorText(each, page)),
+    ),
     ...notFollowed(report, style, width),
     closing(report, style, width),
   ].join('\n');
@@ -56,6 +61,6 @@ function closing({ profile }: ErrorReport, style: Style, width: number): string 
       ? 'Predicted, not calibrated: only the bending of the stem is in it, and real pre-travel is commonly 1.3 to 2 times that. '
       : '';
   const signs =
-    "Bias is along the approach for a touch (positive: the surface is reported too deep) and along the machine's + axis for a datum. U covers 95 %. Good for: ten times the expected error (common practice).";
+    "Bias is along the approach for a touch (positive: the surface is reported too deep) and along the machine's + axis for a datum; of a result positive where it comes out too large. U covers 95 %. Good for: ten times the expected error (common practice).";
   return wrapIndented(`${predicted}${signs}`, width, 0).replace(/.+/g, style.dim);
 }

@@ -163,6 +163,36 @@ describe('text', () => {
     );
   });
 
+  test('a value that is left in a parameter is a result', async () => {
+    const measured = bore.replace('G10 L2 P1', '#<size> = [#<right> - #<left> + 6]\nG10 L2 P1');
+    const situation = { ...files, '/shop/bore.ngc': measured };
+    const { out } = await ran(['error', 'bore.ngc', '--tolerance', '0.1'], { files: situation });
+    expect(out).toContain(
+      [
+        'Results in parameters',
+        '',
+        '    10  #<size>',
+        '        made of           +1 × X of line 4 (G38.2 towards X+)',
+        '                          −1 × X of line 7 (G38.2 towards X−)',
+        '                          +1 × diameter 6.000 mm (the actual diameter of the tip)',
+        // D − 2·r0 = 6 − 5.96: free of the odd lobe (error-model.md, section 4); U = 1.96·√2 µm.
+        '        expected error    42.8 µm = bias +40.0 µm, and ±2.8 µm (U, k = 1.96)',
+      ].join('\n'),
+    );
+    expect(out).toContain('tolerance         ±100 µm: can only be decided with a guard band');
+    const { file } = await json('bore.ngc', situation);
+    expect(file.results).toMatchObject([{ line: 10, target: '#<size>', diameterCoefficient: 1 }]);
+    expect(file.results[0].bias).toBeCloseTo(0.04, 9);
+    expect((await json('bore.ngc')).file.results).toEqual([]);
+  });
+
+  test('a result is there in the macro family too, and one that is only read on is none', async () => {
+    const macro = 'O1\nG21 G90 G94 G54\nG0 X0 Y0\nG31 X20. F60.\n#101=#5061\nG0 X0\n#102=[#101+2.98]\nM30\n';
+    const { file } = await json('edge.nc', { ...files, '/shop/edge.nc': macro });
+    expect(file.results.map(({ target }: { target: string }) => target)).toEqual(['#102']);
+    expect(file.results[0].bias).toBeCloseTo(-0.004, 9);
+  });
+
   test('an equal budget is named, not shown again', async () => {
     const { out } = await ran(['error', 'bore.ngc'], { files });
     expect(out).toContain('uncertainty       as for line 4 towards X+');

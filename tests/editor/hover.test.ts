@@ -39,7 +39,9 @@ test('a touch: verdict first, then tolerances, the stop, and where each number c
   const text = textAt('G21 G90 G94\nG0 X0\n|G38.2 X-10 F60\nM2', calibrated);
   const [verdict, tolerances, stop] = lines(text);
   expect(verdict).toBe('**G38.2 X−: up to 5.2 µm wrong** — bias +3.0 µm, ±2.2 µm');
-  expect(tolerances).toBe('Good for tolerances of ±0.052 mm or wider (10:1); ±0.021 mm at 4:1.');
+  expect(tolerances).toBe(
+    'Good for tolerances of ±0.052 mm or wider (10:1); ±0.021 mm at 4:1; over ±0.006 mm inside of a guard band of U.',
+  );
   expect(stop).toContain('Stops 0.015 mm after the trip; 2.500 mm allowed = 5.000 mm');
   expect(stop).toContain('(`probe.overtravel.lateral`, profile)');
   expect(text).toContain('| effective radius, true | 2.987 mm | `probe.calibration`, 2025-03-14 |');
@@ -126,6 +128,9 @@ test('a datum: the touches it is made of, and what cancels in it', () => {
   expect(lines(text)[0]).toBe('**G54.x: up to 4.4 µm wrong** — bias −3.0 µm along the + axis, ±1.4 µm');
   expect(text).toContain('| [line 3](file:///job/part.ngc#L3) | G38.2 X− | X | +0.5 | − | latched |');
   expect(text).toContain('No tip diameter enters it.');
+  expect(text).toContain(
+    'What would make it better, each alone:\n\n- take off the known bias of −3.0 µm: up to 1.4 µm wrong, good for ±0.014 mm (10:1)\n- ',
+  );
 });
 
 test('on the code of a block that writes datums all of them stand, and what the code does', () => {

@@ -194,6 +194,15 @@ const shots = {
     await page.mouse.move(1000, 500);
     await page.mouse.wheel(0, 700);
     await take('probe-history');
+    await open('bore-centre.ngc');
+    await command('probewright.showErrors');
+    await page.waitForTimeout(800);
+    await page.keyboard.type('0.01');
+    await page.keyboard.press('Enter');
+    await page.waitForTimeout(3000);
+    await take('errors');
+    await page.mouse.wheel(0, 700);
+    await take('errors-budget');
     await open('ring-check.csv');
     await command('probewright.verifyCalibration');
     await question.locator('.monaco-list-row', { hasText: 'ring' }).first().waitFor();

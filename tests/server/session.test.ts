@@ -21,7 +21,11 @@ import {
   IPCMessageWriter,
   LSPErrorCodes,
 } from 'vscode-languageserver/node';
-import type { DescribeRoutinesResult, GenerateRoutineResult } from '../../server/protocol/requests.ts';
+import type {
+  DescribeRoutinesResult,
+  GenerateRoutineResult,
+  ShowErrorsResult,
+} from '../../server/protocol/requests.ts';
 import { builtServer, editorCapabilities, removeBuiltServer, TestClient } from './serverProcess.ts';
 
 /** A touch that goes further in after its trip. */
@@ -257,6 +261,21 @@ test('our own requests: rules, pages, profile, allowance', async () => {
       newText: '  (probewright: allow mode-assumed - the control [ours] starts so)\n',
     },
   ]);
+});
+
+test('the errors to expect of an open program, and whether a tolerance can be decided', async () => {
+  await client.initialize(editorCapabilities);
+  const uri = uriOf('measure.ngc');
+  await client.open(uri, 'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F60\n#<edge> = [#5061 + 2]\nG0 X0\nM2\n');
+  const asked = (tolerance: string | null) =>
+    client.request<ShowErrorsResult>('probewright/showErrors', { uri, tolerance });
+  const shown = await asked('0.05');
+  expect(shown).toMatchObject({ kind: 'shown', page: { title: 'Errors to expect of measure.ngc' } });
+  expect(JSON.stringify(shown)).toContain('| tolerance | ±50.0 µm: ');
+  expect(await asked(null)).toMatchObject({ kind: 'shown' });
+  expect(await asked('wide')).toMatchObject({ kind: 'refused' });
+  const closed = { uri: uriOf('closed.ngc'), tolerance: null };
+  expect(await client.request('probewright/showErrors', closed)).toMatchObject({ kind: 'refused' });
 });
 
 test('a routine is described, written with the error to expect, and offered as a completion', async () => {

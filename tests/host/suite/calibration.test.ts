@@ -19,7 +19,7 @@ suite('calibration', () => {
 
   test('each command is there to be called', async () => {
     const all = await vscode.commands.getCommands(true);
-    for (const name of ['calibrate', 'planCalibration', 'verifyCalibration', 'showProbe'])
+    for (const name of ['calibrate', 'planCalibration', 'verifyCalibration', 'showProbe', 'showErrors'])
       assert.ok(all.includes(`probewright.${name}`), name);
   });
 
@@ -64,6 +64,17 @@ suite('calibration', () => {
     await running;
     const text = await pageText('Verification by ring-check.csv');
     assert.match(text, /\| verdict \| the calibration holds as far as these touches see/);
+  });
+
+  test('a tolerance is asked for, and a page says whether it can be decided', async () => {
+    await openDemo('bore-centre.ngc');
+    const running = vscode.commands.executeCommand('probewright.showErrors');
+    await answerQuestions(['0.01']);
+    await running;
+    const text = await pageText('Errors to expect of bore-centre.ngc');
+    assert.match(text, /\| tolerance \| ±10\.0 µm: /);
+    assert.match(text, /## Each touch/);
+    assert.match(text, /Standard uncertainties as bars, as in the table\]\(data:image\/svg\+xml/);
   });
 
   test('without touches at hand the verification hands out a table to fill in', async () => {

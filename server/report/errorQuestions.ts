@@ -9,7 +9,7 @@ import { drawnError } from '../probe/monteCarloDerived.ts';
 import { meansOf } from '../profile/meansOf.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
-import type { DatumAnswers } from '../report/errorReport.ts';
+import type { DatumAnswers } from './errorReport.ts';
 import { readLength } from './readLength.ts';
 
 /** As they were written; null: not asked. */

@@ -1,37 +1,47 @@
-import type { Verdict } from '../probe/decision.ts';
+import type { Decision, Verdict } from '../probe/decision.ts';
 import type { Improvement } from '../probe/improvement.ts';
-import type { BudgetPage } from './budgetText.ts';
 import { notIncludedText } from './budgetWords.ts';
 import { changeText } from './changeWords.ts';
 import type { DatumAnswers } from './errorReport.ts';
-import { labelled } from './labelled.ts';
 import type { Quantities } from './quantities.ts';
+import { type Row, row, rowsUnder, type Tone } from './sheet.ts';
+
+/** What was asked about it, answered. */
+export function answerRows({ decided, drawn }: DatumAnswers, show: Quantities): Row[] {
+  return [
+    ...(decided === null ? [] : decisionRows(decided, show)),
+    ...(drawn === null ? [] : [drawnRow(drawn, show)]),
+  ];
+}
 
 /** Whether a tolerance can be decided, where values are accepted, and what would have to change. */
-export function decisionText(
-  decided: NonNullable<DatumAnswers['decided']>,
-  show: Quantities,
-  { style, width }: BudgetPage,
-): string {
+function decisionRows(decided: Decided, show: Quantities): Row[] {
   const { decision, outlook, ratio } = decided;
-  const paint = {
-    'ten-to-one': style.green,
-    'four-to-one': style.green,
-    'guard-band': style.yellow,
-    cannot: style.red,
-  };
   const times = decision.ratio === null ? '' : `, ${ratioText(decision.ratio)} times the expected error`;
   const verdict = `±${show.error(decision.tolerance)}: ${verdicts[decision.verdict]}${times}`;
-  const lines = [
-    labelled('tolerance', verdict, width, paint[decision.verdict]),
-    ...acceptance(decided, show, width),
+  const rows = [
+    row('tolerance', verdict, tones[decision.verdict]),
+    row('accept', acceptanceText(decision, show)),
   ];
-  if (outlook.decides) return lines.join('');
+  if (outlook.decides) return rows;
   const options = outlook.options.map((option) => optionText(option, ratio, show));
   const offered = options.length === 0 ? ['nothing that was tried makes it better'] : options;
-  lines.push(...offered.map((text, index) => labelled(index === 0 ? `for ${ratio}:1` : '', text, width)));
-  return [...lines, ...together(decided, show, width), ...floor(decided, show, width)].join('');
+  return [
+    ...rows,
+    ...rowsUnder(`for ${ratio}:1`, offered),
+    ...togetherRows(decided, show),
+    ...floorRows(decided, show),
+  ];
 }
+
+type Decided = NonNullable<DatumAnswers['decided']>;
+
+const tones: Readonly<Record<Verdict, Tone>> = {
+  'ten-to-one': 'good',
+  'four-to-one': 'good',
+  'guard-band': 'warning',
+  cannot: 'error',
+};
 
 const verdicts: Readonly<Record<Verdict, string>> = {
   'ten-to-one': 'can be decided at 10:1',
@@ -46,17 +56,13 @@ function ratioText(ratio: number): string {
   return String(Math.floor(ratio * 10 + 1e-6) / 10);
 }
 
-function acceptance(
-  { decision }: NonNullable<DatumAnswers['decided']>,
+function acceptanceText(
+  { acceptance: corrected, acceptanceUncorrected: raw, guardBand }: Decision,
   show: Quantities,
-  width: number,
-): string[] {
-  const { acceptance: corrected, acceptanceUncorrected: raw, guardBand } = decision;
-  if (corrected === null)
-    return [labelled('accept', `nothing: the guard band ${show.error(guardBand)} (U) fills it`, width)];
+): string {
+  if (corrected === null) return `nothing: the guard band ${show.error(guardBand)} (U) fills it`;
   const asIs = raw === null ? 'nothing as the program has it' : `±${show.error(raw)} as the program has it`;
-  const text = `within ±${show.error(corrected)} once the bias is off (guard band ${show.error(guardBand)} = U), ${asIs}`;
-  return [labelled('accept', text, width)];
+  return `within ±${show.error(corrected)} once the bias is off (guard band ${show.error(guardBand)} = U), ${asIs}`;
 }
 
 function optionText(
@@ -68,31 +74,22 @@ function optionText(
   return `${what}: ${show.error(expectedError)}${decides ? `, enough for ${ratio}:1` : ''}`;
 }
 
-function together(
-  { outlook, ratio }: NonNullable<DatumAnswers['decided']>,
-  show: Quantities,
-  width: number,
-): string[] {
-  const { together: all } = outlook;
-  if (all === null) return [labelled('together', `not even all of it makes ${ratio}:1`, width)];
-  return all.changes.length < 2 ? [] : [labelled('together', optionText(all, ratio, show), width)];
+function togetherRows({ outlook, ratio }: Decided, show: Quantities): Row[] {
+  const { together } = outlook;
+  if (together === null) return [row('together', `not even all of it makes ${ratio}:1`)];
+  return together.changes.length < 2 ? [] : [row('together', optionText(together, ratio, show))];
 }
 
-function floor({ outlook }: NonNullable<DatumAnswers['decided']>, show: Quantities, width: number): string[] {
+function floorRows({ outlook }: Decided, show: Quantities): Row[] {
   const { blocks, expectedError, positioningNeeded } = outlook.floor;
   if (!blocks) return [];
   const text = `positioning alone makes ±${show.error(expectedError)} of it; under ±${show.error(positioningNeeded)} (k = 2) is needed (machine.positioningUncertainty)`;
-  return [labelled('in the way', text, width)];
+  return [row('in the way', text)];
 }
 
 /** What drawing says beside the linear budget. */
-export function drawnText(
-  drawn: NonNullable<DatumAnswers['drawn']>,
-  show: Quantities,
-  { style, width }: BudgetPage,
-): string {
-  if ('notDrawn' in drawn)
-    return labelled('drawn', `not drawn: ${notIncludedText(drawn.notDrawn)}`, width, style.yellow);
+function drawnRow(drawn: NonNullable<DatumAnswers['drawn']>, show: Quantities): Row {
+  if ('notDrawn' in drawn) return row('drawn', `not drawn: ${notIncludedText(drawn.notDrawn)}`, 'warning');
   const { result, agreement, seed } = drawn;
   const [low, high] = result.symmetricInterval;
   const unstable = result.stable === false ? ', not stable yet' : '';
@@ -101,5 +98,5 @@ export function drawnText(
   const beside = agreement.agrees
     ? 'the linear ±U is within the numerical tolerance of it'
     : `the linear ±U is ${worst < 0 ? 'wider' : 'narrower'} by up to ${show.error(worst)}: not every part is normal`;
-  return labelled('drawn', `${whole}; ${beside}`, width);
+  return row('drawn', `${whole}; ${beside}`);
 }
