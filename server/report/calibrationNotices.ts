@@ -100,6 +100,13 @@ function feeds(result: Calibration, { show, count }: CalibrationReportHead): Not
         `several feeds (${said}), and what they change cannot be told from the directions: it is in the diameter and the centre. Touch in every direction at each feed, or at one feed only.`,
       ),
     ];
+  if (inTwoUnits(result))
+    return [
+      notice(
+        'warning',
+        `several feeds (${said}), one 25.4 times the other: the column feed looks like mm on some lines and inches on others. The latency and the diameter rest on it.`,
+      ),
+    ];
   const { latency } = result;
   const low = latency !== null && latency.value + 2 * (latency.standardUncertainty ?? 0) < 0;
   return [
@@ -108,6 +115,13 @@ function feeds(result: Calibration, { show, count }: CalibrationReportHead): Not
       `several feeds (${said}): the diameter holds for ${show.feed((result.speed ?? 0) * 60)}, that of the first touch.${low ? ' The latency is negative, which cannot be: are the feeds in the right lines?' : ''}`,
     ),
   ];
+}
+
+/** Within what rounding of a feed in inches does. */
+function inTwoUnits({ feeds: [slow, fast, ...more] }: Pick<Calibration, 'feeds'>): boolean {
+  if (slow === undefined || fast === undefined || more.length > 0) return false;
+  const ratio = Math.max(slow.speed, fast.speed) / Math.min(slow.speed, fast.speed);
+  return Math.abs(ratio / 25.4 - 1) < 0.02;
 }
 
 const flatNotices: readonly Notice[] = [

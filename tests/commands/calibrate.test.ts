@@ -130,6 +130,22 @@ describe('text', () => {
     );
   });
 
+  test('feeds of which one is in inches are said to be that', async () => {
+    const layout = evenly(8).map((each, index) => ({ ...each, speed: index % 2 === 0 ? 1 : 1 / 25.4 }));
+    const file = csv({}, layout);
+    const { out } = await calibrated([], { files: { '/shop/ring.csv': file } });
+    expect(out.replaceAll(/\s+/g, ' ')).toContain(
+      'one 25.4 times the other: the column feed looks like mm on some lines and inches on others',
+    );
+  });
+
+  test('coordinates in inches are refused where the tip is not known too', async () => {
+    const files = { '/shop/ring.csv': csv({}, evenly(8), 25.4) };
+    const result = await ran(['calibrate', 'ring.csv', '--reference-diameter', '25'], { files });
+    expect(result.status).toBe(2);
+    expect(result.error).toContain('which no tip has here. Check the reference size, its unit and its kind.');
+  });
+
   test('a feed that slipped in is named with its line', async () => {
     const layout = evenly(12).map((each, index) => ({ ...each, speed: index === 4 ? 5 : 1 }));
     const { out } = await calibrated([], { files: { '/shop/ring.csv': csv({}, layout) } });

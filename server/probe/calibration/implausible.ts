@@ -126,6 +126,9 @@ function spreadAcross(places: readonly { readonly x: number; readonly y: number 
   return Math.sqrt(Math.max(0, middle - reach) / (middle + reach));
 }
 
+/** Of the radius of an unknown tip over the size of what it moves about in: with more it has hardly a way to go. */
+const largestInside = 0.45;
+
 /**
  * Whether an effective radius can belong to this tip and reference; null where it can. Pre-travel is micrometres to
  * hundredths of a millimetre, so a radius off by a fifth, or above the actual one by a twentieth, has another cause.
@@ -137,8 +140,9 @@ export function implausibleSize(
 ): Implausible | null {
   const half = signedHalf(reference);
   const tip = tipDiameter === null ? null : tipDiameter / 2;
+  const most = half > 0 ? largestInside * reference.size : reference.size;
   const possible = (found: number, actual: number | null) =>
-    actual === null ? found > 0 && found < reference.size : found >= 0.8 * actual && found <= 1.05 * actual;
+    actual === null ? found > 0 && found < most : found >= 0.8 * actual && found <= 1.05 * actual;
   if (possible(radius, tip)) return null;
   const sign = Math.sign(half);
   return {

@@ -107,6 +107,12 @@ describe('sizes in wrong units', () => {
     expect(implausibleSize(1.98, ring, 0.157)).toMatchObject({ cure: { what: 'tip', is: 'inch' } });
   });
 
+  test('coordinates in inches, the tip not known: none fills nine tenths of its ring', () => {
+    expect(implausibleSize(12.5 - 10.52 / 25.4, ring, null)).toMatchObject({ kind: 'size', cure: null });
+    expect(implausibleSize(0.49 - 10.52 / 25.4, { ...ring, size: 0.98 }, null)).toBeNull();
+    expect(implausibleSize(3, { ...ring, size: 7 }, null)).toBeNull();
+  });
+
   test('a ring that is 40 µm off in radius names what the touches point to', () => {
     const found = implausibleSize(radiusWith(25.4), { ...ring, size: 25.4 }, 4);
     if (found?.kind !== 'size') throw new Error('possible');
