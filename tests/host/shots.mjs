@@ -191,8 +191,10 @@ const shots = {
     await command('probewright.showProbe');
     await page.waitForTimeout(3000);
     await take('probe');
-    await page.mouse.move(1000, 500);
+    // Over the page of the probe, which stands left of the calibration.
+    await page.mouse.move(580, 500);
     await page.mouse.wheel(0, 700);
+    await page.waitForTimeout(500);
     await take('probe-history');
     await open('bore-centre.ngc');
     await command('probewright.showErrors');
@@ -201,7 +203,9 @@ const shots = {
     await page.keyboard.press('Enter');
     await page.waitForTimeout(3000);
     await take('errors');
-    await page.mouse.wheel(0, 700);
+    await page.mouse.move(1000, 500);
+    await page.mouse.wheel(0, 1100);
+    await page.waitForTimeout(500);
     await take('errors-budget');
     await open('ring-check.csv');
     await command('probewright.verifyCalibration');
