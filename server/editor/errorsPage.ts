@@ -59,7 +59,8 @@ function datumSection(program: Program, { datum, answers, show }: DatumWithError
   return [
     paragraph(`## ${code(datum.target)}, line ${datum.line + 1}${file}`),
     ...rowParts(decided),
-    ...datumParts(program, [datum]),
+    // What would help stands beside the tolerance already, where one is asked for.
+    ...datumParts(program, [datum], { links: false, better: decided.length === 0 }),
   ];
 }
 

@@ -1,5 +1,5 @@
 import { datumError } from '../analysis/error.ts';
-import type { Datum, DiameterUse } from '../analysis/model.ts';
+import type { Datum, DiameterUse, Touch } from '../analysis/model.ts';
 import { directionName } from '../report/direction.ts';
 import { type Quantities, quantities } from '../report/quantities.ts';
 import { fileName } from '../workspace/documentKind.ts';
@@ -18,8 +18,19 @@ interface Known {
   readonly error: DatumErrorResult | null;
 }
 
+/** What a place has room for: previews of pages follow no link into a file. */
+export interface DatumView {
+  readonly links: boolean;
+  /** What would make it better. */
+  readonly better: boolean;
+}
+
 /** How far off a datum can be: the verdict, the touches that it is made of, and the budget. */
-export function datumParts(program: Program, datums: readonly Datum[]): Part[] {
+export function datumParts(
+  program: Program,
+  datums: readonly Datum[],
+  { links, better }: DatumView = { links: true, better: true },
+): Part[] {
   const known: Known[] = datums.map((datum) => ({
     datum,
     error: datumError(datum, program.profile.profile),
@@ -40,9 +51,9 @@ export function datumParts(program: Program, datums: readonly Datum[]): Part[] {
   return [
     ...headline(datum, error, show),
     ...profileWarning(program),
-    ...terms(error, program.uri),
+    ...terms(error, links ? program.uri : null),
     ...diameters(datum, error, show),
-    ...betterParts(datum, profile, show),
+    ...(better ? betterParts(datum, profile, show) : []),
     ...budgetParts(error, profile, show),
     ...others(known, worst, show),
   ];
@@ -81,9 +92,10 @@ function headline(datum: Datum, error: DatumErrorResult, show: Quantities): Part
   ];
 }
 
-function terms(error: DatumErrorResult, uri: string): Part[] {
+/** @param uri of the program, for links; null: none */
+function terms(error: DatumErrorResult, uri: string | null): Part[] {
   const rows = error.terms.map(({ touch, axis, coefficient, sign, from }) => [
-    `[${touch.file === null ? '' : `${fileName(touch.file)}, `}line ${touch.line + 1}](${touch.file ?? uri}#L${touch.line + 1})`,
+    lineLink(touch, uri),
     `${touch.code} ${directionName(touch.direction)}${calledIn(touch.calls)}`,
     axis.toUpperCase(),
     `${coefficient < 0 ? '−' : '+'}${Number(Math.abs(coefficient).toFixed(4))}`,
@@ -92,6 +104,11 @@ function terms(error: DatumErrorResult, uri: string): Part[] {
   ]);
   if (rows.length === 0) return [];
   return [{ kind: 'table', head: ['touch', '', 'axis', 'share', 'approach', 'value'], rows, right: [3] }];
+}
+
+function lineLink({ file, line }: Touch, uri: string | null): string {
+  const name = `${file === null ? '' : `${fileName(file)}, `}line ${line + 1}`;
+  return uri === null ? name : `[${name}](${file ?? uri}#L${line + 1})`;
 }
 
 function calledIn(calls: readonly number[]): string {

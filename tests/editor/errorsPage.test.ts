@@ -43,6 +43,10 @@ test('without a tolerance: each datum, each result and each touch, with its budg
   expect(page.match(/data:image\/svg\+xml;base64,/g)).toHaveLength(2);
   expect(page).toContain('| 3 | G38.2 X+ | 2.0 µm | 0.0 µm | ±2.0 µm | 60 mm/min |');
   expect(page).not.toContain('| tolerance |');
+  expect(page).toContain('What would make it better, each alone:');
+  // A preview of Markdown shows a link to file: as its source.
+  expect(page).toContain('| line 3 | G38.2 X+ | X | +0.5 |');
+  expect(page).not.toContain('](file:');
 });
 
 test('a tolerance: whether it can be decided, where values are accepted, what would have to change', () => {
@@ -52,6 +56,7 @@ test('a tolerance: whether it can be decided, where values are accepted, what wo
   expect(datum).toContain('| tolerance | ±10.0 µm: can be decided at 4:1, 7.2 times the expected error |');
   expect(datum).toContain('| accept | within ±8.6 µm once the bias is off (guard band 1.4 µm = U)');
   expect(datum).toContain('touch 2 times in each place and use the mean: 1.0 µm, enough for 10:1');
+  expect(page).not.toContain('What would make it better');
   expect(result).toContain('| tolerance | ±10.0 µm: cannot be decided, 0.2 times the expected error |');
   expect(result).toContain('put the effective diameter 5.960 mm into the program: 2.8 µm');
 });
