@@ -126,12 +126,15 @@ function* numberedPrograms(source: Source): Generator<void, Procedures> {
     if (word?.kind === 'word' && word.value.kind === 'number')
       heads.push({ line, name: String(word.value.value), place: { line, start: word.start, end: word.end } });
   }
-  const first = heads[0];
-  const subs = heads.slice(1).map((head, i): Procedure => {
-    const end = heads[i + 2]?.line ?? source.lineCount;
+  // A program that has ended before the first number has none itself.
+  const nameless = heads[0] !== undefined && (yield* endsIn(source, heads[0].line));
+  const first = nameless ? undefined : heads[0];
+  const called = nameless ? heads : heads.slice(1);
+  const subs = called.map((head, i): Procedure => {
+    const end = called[i + 1]?.line ?? source.lineCount;
     return { name: head.name, header: head.line, ranges: [[head.line + 1, end]], place: head.place };
   });
-  const end = heads[1]?.line ?? source.lineCount;
+  const end = called[0]?.line ?? source.lineCount;
   return yield* assemble(
     source,
     [[0, end]],
@@ -140,6 +143,16 @@ function* numberedPrograms(source: Source): Generator<void, Procedures> {
     subs,
     [],
   );
+}
+
+/** Whether an M2 or M30 stands before a line. */
+function* endsIn(source: Source, before: number): Generator<void, boolean> {
+  if (before === 0) return false;
+  for (const { line, block } of yield* flowLinesInPieces(source)) {
+    if (line >= before) return false;
+    if (block.items.some((item) => item.kind === 'word' && isEnd(item.letter, item.value))) return true;
+  }
+  return false;
 }
 
 function* assemble(
