@@ -28,12 +28,12 @@ export type Numbered = Solid & { readonly index: number };
 
 /** Whether a place belongs to what the solids make, put on and cut out in their order. */
 export function belongs(solids: readonly Solid[], x: number, y: number): boolean {
-  let inside = false;
-  for (const solid of solids) {
-    const wanted = solid.role === 'add';
-    if (inside !== wanted && covers(solid.outline, x, y)) inside = wanted;
+  // The last one that covers the place decides.
+  for (let i = solids.length - 1; i >= 0; i--) {
+    const solid = solids[i];
+    if (solid && covers(solid.outline, x, y)) return solid.role === 'add';
   }
-  return inside;
+  return false;
 }
 
 /** The edge of what the solids make, as pieces: each outline is cut where it meets another, and what is no edge is left out. */

@@ -16,11 +16,11 @@ export function setupSchema(): object {
   return z.toJSONSchema(setupDefinition, { metadata: abouts });
 }
 
-/** Names of the work offsets that a setup may speak of. */
-const offsetName = /^G5(4|4\.1 P\d{1,3}|5|6|7|8|9|9\.[123])$/;
+/** Names of the work offsets that a setup may speak of: G54.1 has 48 of them. */
+const offsetName = /^G5(4|4\.1 P([1-9]|[1-3]\d|4[0-8])|5|6|7|8|9|9\.[123])$/;
 /** `G54.x`, `G54.xy@30` (along a direction, degrees from X), or a parameter. */
 const expectName =
-  /^(G(5(4|4\.1 P\d{1,3}|5|6|7|8|9|9\.[123]|2)|92)\.([xyzabc]|xy@-?\d{1,3}(\.\d+)?)|#(\d+|<[^<>]+>))$/;
+  /^(G(5(4|4\.1 P([1-9]|[1-3]\d|4[0-8])|5|6|7|8|9|9\.[123]|2)|92)\.([xyzabc]|xy@-?\d{1,3}(\.\d+)?)|#(\d+|<[^<>]+>))$/;
 const parameterName = /^#(\d+|<[^<>]+>)$/;
 
 /** Far more than any machine moves: a length that is not, is a slip. */

@@ -7,7 +7,7 @@ import type { Source } from '../syntax/source.ts';
 import { bestScouting, type Found } from './bestScouting.ts';
 import { outcomeNames } from './outcome.ts';
 import { type Rehearsal, rehearse, stageFor } from './rehearse.ts';
-import { asWritten } from './setupFile.ts';
+import { readBack } from './setupFile.ts';
 import { shapesOf } from './shapesOf.ts';
 import { standingSetup } from './standingSetup.ts';
 
@@ -70,22 +70,34 @@ function shaped(
   standing: Setup,
   tried: (setup: Setup) => Rehearsal,
   radius: number,
-): Proposal {
+): Proposal | Unreadable {
   const onTargets = expecting({ ...standing, solids: scouted.targets }, tried);
+  if ('problem' in onTargets) return onTargets;
   const wanted = faring(onTargets.rehearsal);
   for (const solids of shapesOf(scouted.record, radius)) {
     const proposal = expecting({ ...standing, solids }, tried);
-    if (faring(proposal.rehearsal) >= wanted) return { ...proposal, part: 'shape' };
+    if (!('problem' in proposal) && faring(proposal.rehearsal) >= wanted)
+      return { ...proposal, part: 'shape' };
   }
   return { ...onTargets, part: 'targets' };
 }
 
+interface Unreadable {
+  readonly problem: string;
+}
+
 /** The setup, as its file will have it, with what follows from the touches as what is expected. */
-function expecting(guess: Setup, tried: (setup: Setup) => Rehearsal): Omit<Proposal, 'part'> {
-  const found = tried(asWritten(guess)).expectations;
+function expecting(guess: Setup, tried: (setup: Setup) => Rehearsal): Omit<Proposal, 'part'> | Unreadable {
+  const bare = readBack(guess);
+  if (bare.setup === null) return unreadable(bare.problems);
+  const found = tried(bare.setup).expectations;
   const expect = new Map(found.map(({ key, value, tolerance }) => [key, { value, tolerance }]));
-  const setup = asWritten({ ...guess, expect });
-  return { setup, rehearsal: tried(setup) };
+  const { setup, problems } = readBack({ ...guess, expect });
+  return setup === null ? unreadable(problems) : { setup, rehearsal: tried(setup) };
+}
+
+function unreadable(problems: readonly { readonly message: string }[]): Unreadable {
+  return { problem: `no part can be proposed where the program touches: ${problems[0]?.message}` };
 }
 
 /** How well a run went: the better, the higher. */

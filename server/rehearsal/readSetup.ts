@@ -1,5 +1,6 @@
 import type { Node } from 'jsonc-parser';
 import * as z from 'zod/mini';
+import { overlaps } from '../part/overlaps.ts';
 import type { Setup } from '../part/setup.ts';
 import { type SetupFile, type SolidFile, setupDefinition } from '../part/setupDefinition.ts';
 import type { Point, Solid } from '../part/solid.ts';
@@ -19,7 +20,18 @@ export function readSetup(text: string): SetupReading {
   const checked = z.safeParse(setupDefinition, parsed.value);
   if (!checked.success) return failed(text, problemsOf(checked.error.issues, parsed.root, setupDefinition));
   const problems = contradictions(checked.data, parsed.root);
-  return problems.length > 0 ? failed(text, problems) : { setup: resolve(checked.data), problems: [] };
+  if (problems.length > 0) return failed(text, problems);
+  const setup = resolve(checked.data);
+  const crowds = overlaps(setup.solids);
+  return crowds > mostOverlaps ? failed(text, [tooCrowded(crowds, parsed.root)]) : { setup, problems: [] };
+}
+
+/** A part of more takes many seconds to be made ready. */
+const mostOverlaps = 25_000;
+
+function tooCrowded(crowds: number, root: Node): TextProblem {
+  const message = `part: its solids lie over each other ${crowds} times, counted in every layer between two heights; at most ${mostOverlaps}. Leave out what the probe does not come near.`;
+  return { key: 'part', message, ...placeOf(root, ['part']) };
 }
 
 function failed(text: string, problems: readonly TextProblem[]): SetupReading {

@@ -1,7 +1,7 @@
 import type { Setup } from '../part/setup.ts';
 import type { SetupFile, SolidFile } from '../part/setupDefinition.ts';
 import type { Solid } from '../part/solid.ts';
-import { readSetup } from './readSetup.ts';
+import { readSetup, type SetupReading } from './readSetup.ts';
 
 /** The setup as its file would have it, in its units, rounded to a micrometre or a hundred-thousandth of an inch. */
 export function setupFileOf(setup: Setup): SetupFile {
@@ -43,9 +43,14 @@ export function setupFileOf(setup: Setup): SetupFile {
   };
 }
 
-/** The setup after its file was written and read again. */
+/** The setup after its file was written and read again, or why nobody can read it: it lies too far out, say. */
+export function readBack(setup: Setup): SetupReading {
+  return readSetup(JSON.stringify(setupFileOf(setup)));
+}
+
+/** The same where the setup is none of a program that somebody else wrote. */
 export function asWritten(setup: Setup): Setup {
-  const { setup: read, problems } = readSetup(JSON.stringify(setupFileOf(setup)));
+  const { setup: read, problems } = readBack(setup);
   if (read === null) throw new Error(`a setup was written that can not be read: ${problems[0]?.message}`);
   return read;
 }

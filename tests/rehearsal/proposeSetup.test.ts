@@ -106,6 +106,7 @@ describe('a setup that follows from what a program touches', () => {
     ['no touch', 'G21 G90\nG0 X5\nM2\n', /reaches no touch/],
     ['nothing at all', '', /reaches no touch/],
     ['a touch that no run gets to', 'G21 G90\n#1 = [1 / 0]\nG38.2 Z-5 F50\nM2\n', /line 2: alarm/],
+    ['a touch farther than any machine', 'G21 G90\nG38.2 X5000000 F50\nM2\n', /at most 1000000/],
     ['a loop without an end', '#1 = 1\no1 while [#1 EQ 1]\n#2 = 3\no1 endwhile\nG38.2 Z-5 F50\nM2\n', /no/],
   ])('%s: words', (_, program, words) => {
     expect(proposeSetup(aSource(program), builtInProfile)).toEqual({ problem: expect.stringMatching(words) });

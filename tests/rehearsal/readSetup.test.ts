@@ -62,6 +62,20 @@ describe('a setup', () => {
       'no such key',
       0,
     ],
+    [
+      'a work offset beyond the last of G54.1',
+      '{ "start": [0,0,0], "workOffsets": { "G54.1 P49": [0,0,0] } }',
+      'workOffsets.G54.1 P49',
+      'no such key',
+      0,
+    ],
+    [
+      'a part of more crossings than can be made ready',
+      JSON.stringify({ start: [0, 0, 900], part: Array.from({ length: 200 }, stair) }),
+      'part',
+      'lie over each other 1333300 times',
+      0,
+    ],
     ['no JSON', '{ "start": ', '', 'Not JSON', 0],
     ['binary', '\0\u0001\u0002', '', 'This is no setup', 0],
   ])('%s is told with its key and place', (_, text, key, words, line) => {
@@ -81,4 +95,21 @@ describe('a setup', () => {
     const { properties } = setupSchema() as { properties: Record<string, { description?: string }> };
     for (const [key, entry] of Object.entries(properties)) expect(entry.description, key).toBeTruthy();
   });
+});
+
+function stair(_: unknown, index: number): object {
+  return { add: 'block', min: [index, 0, -30], max: [200, 50, index] };
+}
+
+test('a plate with many holes is no crowd', () => {
+  const hole = (_: unknown, index: number) => ({
+    cut: 'bore',
+    center: [60 * (index % 14), 60 * Math.floor(index / 14)],
+    diameter: 20,
+    top: 0,
+    depth: 20,
+  });
+  const plate = { add: 'block', min: [-50, -50, -30], max: [900, 900, 0] };
+  const part = [plate, ...Array.from({ length: 199 }, hole)];
+  expect(readSetup(JSON.stringify({ start: [0, 0, 50], part })).setup?.solids).toHaveLength(200);
 });
