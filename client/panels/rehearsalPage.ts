@@ -43,8 +43,8 @@ function verdict({ verdict: word, undisturbed: plain, runs }: RehearsalView): st
   const bad = runs.filter(({ outcome }) => outcome.grade === 'bad');
   const tried = `${counted(runs.length, 'run')} with a fault, of which ${bad.length} went wrong${word === 'pass' && bad.length > 0 ? ', in a way that no program could help' : ''}.`;
   const words = word === 'pass' ? 'Pass' : 'Fail';
-  const untried = plain.touches.length === 0 ? ' The program touched nothing: no touch of it was tried.' : '';
-  return `<p class="verdict ${word}" role="status"><strong>${words}</strong> Undisturbed: ${escaped(plain.outcome.name)}; ${tried}${untried}</p>`;
+  const untried = plain.untried === '' ? '' : ` ${sentence(plain.untried)}`;
+  return `<p class="verdict ${word}" role="status"><strong>${words}</strong> Undisturbed: ${escaped(plain.outcome.name)}; ${tried}${escaped(untried)}</p>`;
 }
 
 function undisturbed({ undisturbed: plain }: RehearsalView): string {
@@ -65,7 +65,7 @@ function touches(made: readonly TouchView[]): string {
   if (made.length === 0) return '';
   const rows = made.map(
     ({ line, file, code, direction, overtravel }, index) =>
-      `<tr><th scope="row">${index + 1}</th><td>${lineLink({ line, file })}</td><td>${escaped(`${code} ${direction}`)}</td><td>${escaped(overtravel ?? 'no contact')}</td></tr>`,
+      `<tr><th scope="row">${index + 1}</th><td>${lineLink({ line, file })}</td><td>${escaped(`${code} ${direction}`)}</td><td>${escaped(overtravel)}</td></tr>`,
   );
   return `<table><caption>Touches</caption><thead><tr><th scope="col">Touch</th><th scope="col">Line</th><th scope="col">Motion</th><th scope="col">Way past the trip</th></tr></thead><tbody>${rows.join('')}</tbody></table>`;
 }

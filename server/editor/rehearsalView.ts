@@ -1,11 +1,12 @@
 import type { OutcomeView, RehearsalView, RehearsedRunView, TouchView } from '../protocol/requests.ts';
+import { missedHow } from '../rehearsal/missedHow.ts';
 import { type OutcomeName, outcomeNames } from '../rehearsal/outcome.ts';
 import type { ProgramPlace } from '../rehearsal/programPlace.ts';
 import type { Rehearsal, RehearsedRun } from '../rehearsal/rehearse.ts';
 import type { TouchRecord } from '../rehearsal/runRecord.ts';
 import { directionName } from '../report/direction.ts';
 import { type Quantities, quantities, type Units } from '../report/quantities.ts';
-import { faultMatrix, faultTitle, proofFirst } from '../report/rehearsalWords.ts';
+import { faultMatrix, faultTitle, proofFirst, untried } from '../report/rehearsalWords.ts';
 
 /** A rehearsal as the editor shows it. @param restsOn URIs of what it hangs on beside the program and the setup */
 export function rehearsalView(rehearsal: Rehearsal, restsOn: readonly string[], units: Units): RehearsalView {
@@ -24,6 +25,7 @@ export function rehearsalView(rehearsal: Rehearsal, restsOn: readonly string[], 
         error: datumError(key, error, show),
       })),
       seconds,
+      untried: untried(rehearsal),
     },
     matrix: { outcomes: outcomes.map(outcomeView), rows },
     runs: faults
@@ -52,17 +54,13 @@ function datumError(key: string, error: number, show: Quantities): string {
   return /\.[abc]$/.test(key) ? `${error.toFixed(4)}°` : show.signedError(error);
 }
 
-function touchView(
-  { code, direction, tripped, overtravel }: TouchRecord,
-  { line, file }: ProgramPlace,
-  show: Quantities,
-): TouchView {
+function touchView(touch: TouchRecord, { line, file }: ProgramPlace, show: Quantities): TouchView {
   return {
     line: line - 1,
     file,
-    code,
-    direction: directionName(direction),
-    overtravel: tripped ? show.length(overtravel) : null,
+    code: touch.code,
+    direction: directionName(touch.direction),
+    overtravel: touch.tripped ? show.length(touch.overtravel) : missedHow(touch),
   };
 }
 

@@ -216,6 +216,8 @@ export interface RehearsalView {
   readonly verdict: 'pass' | 'fail';
   readonly undisturbed: RehearsedRunView & {
     readonly touches: readonly TouchView[];
+    /** Why it says nothing about what the program measures; '' where it does. */
+    readonly untried: string;
     readonly datums: readonly { readonly key: string; readonly error: string }[];
     readonly seconds: number;
   };
@@ -254,8 +256,8 @@ export interface RehearsedRunView extends PlaceView {
 export interface TouchView extends PlaceView {
   readonly code: string;
   readonly direction: string;
-  /** How far on after the trip; null: no contact. */
-  readonly overtravel: string | null;
+  /** How far on after the trip, or how it came to none. */
+  readonly overtravel: string;
 }
 
 export interface ReadFileParams {

@@ -9,6 +9,7 @@ import type { Chance } from './chance.ts';
 import type { Disturbance } from './disturbance.ts';
 import { legPath } from './legPath.ts';
 import type { MachineParts } from './machineParts.ts';
+import { missedHow } from './missedHow.ts';
 import { hitAlong } from './plainMotion.ts';
 import type { RunLog } from './runLog.ts';
 import { isTripped, type Touched, touchMotion } from './touchMotion.ts';
@@ -27,7 +28,8 @@ const rapidFeed = 5000;
 
 /** The axes with the probe in the spindle, near the part: what each motion meets, and where each touch ends. */
 export class ArmedMachine {
-  private isStuck = false;
+  /** The touch after which the signal stays on; null: it does not. */
+  private stuckAfter: number | null = null;
   /** Touches begun. */
   count = 0;
   spindle: number;
@@ -41,7 +43,10 @@ export class ArmedMachine {
   ) {
     this.spindle = parts.setup.spindle;
     const { trippedBefore, falseTrip, stuckAfter, deadProbe } = disturbed;
-    log.applied = trippedBefore === null && falseTrip === null && stuckAfter === null && !deadProbe;
+    for (const touch of trippedBefore) log.waiting.add(`tripped before ${touch}`);
+    for (const touch of falseTrip) log.waiting.add(`false at ${touch}`);
+    for (const touch of stuckAfter) log.waiting.add(`stuck after ${touch}`);
+    if (deadProbe) log.waiting.add('dead');
   }
 
   /** The ball is pushed against the part where the axes stand. */
@@ -95,15 +100,17 @@ export class ArmedMachine {
     const at = (work: readonly number[]) => lowered(onMachine(way.zero, work), down);
     const path = line(at(way.from), at(way.to));
     const direction = path.direction(0);
-    const forced = this.isStuck || disturbed.trippedBefore === this.count;
+    const isStuck = this.stuckAfter !== null;
+    const forced = isStuck || disturbed.trippedBefore.includes(this.count);
     const isOn = forced || (!disturbed.deadProbe && isTripped(part, probe, path.at(0), this.turn()));
-    if (forced) this.log.applied ||= !request.away || this.isStuck;
+    this.takeOccasion(request.away);
     if (isOn !== request.away) {
       this.refuse(request, way, direction, isOn, state);
       return;
     }
-    const tripsFalsely = disturbed.falseTrip === this.count;
-    this.log.applied ||= tripsFalsely || disturbed.deadProbe;
+    const dead = disturbed.deadProbe || isStuck;
+    const tripsFalsely = !dead && disturbed.falseTrip.includes(this.count);
+    if (tripsFalsely) this.log.waiting.delete(`false at ${this.count}`);
     const speed = (Number(state.feed.value) * disturbed.override) / 60;
     const touched = touchMotion({
       part,
@@ -112,16 +119,25 @@ export class ArmedMachine {
       speed,
       turn: this.turn(),
       away: request.away,
-      dead: disturbed.deadProbe || this.isStuck,
+      dead,
       tripsFalsely,
       chance: this.chance.touch(probe.probe),
     });
     this.spend(touched.reached, speed);
     this.finish(request, touched, path.length, direction, way, state);
     this.check(way.line, touched, path, down);
-    if (disturbed.stuckAfter === this.count && touched.latched !== null) this.isStuck = true;
+    const surface = touched.contact?.point ?? null;
+    if (disturbed.stuckAfter.includes(this.count) && touched.latched !== null) this.stuckAfter ??= this.count;
     if (touched.latched === null && request.alarms)
-      this.log.alarm(way.line, request.away ? 'the probe did not come free' : 'no contact within the travel');
+      this.log.alarm(way.line, `${missedHow({ code: request.code, surface })} within the travel`);
+  }
+
+  /** What was to go wrong at this touch does so now. */
+  private takeOccasion(away: boolean): void {
+    const { waiting } = this.log;
+    waiting.delete('dead');
+    if (!away) waiting.delete(`tripped before ${this.count}`);
+    if (this.stuckAfter !== null) waiting.delete(`stuck after ${this.stuckAfter}`);
   }
 
   private finish(

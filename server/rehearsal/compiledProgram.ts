@@ -12,8 +12,10 @@ import type { Block } from '../syntax/tree.ts';
 export interface CompiledProgram {
   readonly program: JoinedProgram;
   readonly dialect: DialectName;
-  /** null: the file holds subroutines only. */
+  /** null: the file holds subroutines only, or nothing at all. */
   readonly main: Procedure | null;
+  /** Nothing in it does anything. */
+  readonly isEmpty: boolean;
   nodesOf(procedure: Procedure): readonly RunNode[];
 }
 
@@ -48,6 +50,7 @@ export function compileProgram(source: Source, called: CalledFiles = noCalledFil
     program,
     dialect: source.dialect.name,
     main: procedures.main,
+    isEmpty: procedures.all.length === 0,
     nodesOf(procedure) {
       const known = compiled.get(procedure) ?? nodesOf(program, procedure);
       compiled.set(procedure, known);

@@ -10,8 +10,8 @@ export interface Disturbance {
   /** 2: the feed override at 200 %. */
   readonly override: number;
   readonly deadProbe: boolean;
-  /** Number of a touch, from 1; null: none. */
-  readonly trippedBefore: number | null;
-  readonly falseTrip: number | null;
-  readonly stuckAfter: number | null;
+  /** Numbers of touches, from 1. */
+  readonly trippedBefore: readonly number[];
+  readonly falseTrip: readonly number[];
+  readonly stuckAfter: readonly number[];
 }

@@ -26,6 +26,8 @@ export interface Fault {
   readonly detail: string;
   /** The touch that it happens at, from 1. */
   readonly touch: number | null;
+  /** The touches that trip half-way, from 1. */
+  readonly falseTrips: readonly number[];
   readonly change: (disturbance: Disturbance) => Disturbance;
   /** Where a place of the part goes, one move after the other. */
   readonly moves: readonly PartMove[];
@@ -48,9 +50,9 @@ export function undisturbed(setup: Setup): Disturbance {
     lengthError: 0,
     override: 1,
     deadProbe: false,
-    trippedBefore: null,
-    falseTrip: null,
-    stuckAfter: null,
+    trippedBefore: [],
+    falseTrip: [],
+    stuckAfter: [],
   };
 }
 
@@ -59,16 +61,17 @@ export function faultsFor(setup: Setup, touches: number): Fault[] {
   return faultNames.flatMap((name) => forms[name](setup, touches));
 }
 
-/** Each form of the first with each of the second. */
+/** Each form of the first with each of the second; of one fault, each two of its forms once. */
 export function joined(first: readonly Fault[], second: readonly Fault[]): Fault[] {
-  return first.flatMap((a) =>
-    second.map(
+  return first.flatMap((a, index) =>
+    (first[0]?.name === second[0]?.name ? second.slice(index + 1) : second).map(
       (b): Fault => ({
         name: `${a.name}+${b.name}`,
         detail: [a, b]
           .map(({ detail, touch }) => detail || (touch === null ? '' : `touch ${touch}`))
           .join(', '),
         touch: a.touch ?? b.touch,
+        falseTrips: [...a.falseTrips, ...b.falseTrips],
         change: (disturbance) => b.change(a.change(disturbance)),
         moves: [...a.moves, ...b.moves],
         partAbsent: a.partAbsent || b.partAbsent,
@@ -102,12 +105,9 @@ const forms: Readonly<Record<FaultName, Forms>> = {
     });
   },
   'probe-dead': (_, touches) => (touches === 0 ? [] : [fault('probe-dead', () => ({ deadProbe: true }))]),
-  'probe-tripped': (_, touches) =>
-    each(touches).map((touch) => fault('probe-tripped', () => ({ trippedBefore: touch }), '', { touch })),
-  'false-trip': (_, touches) =>
-    each(touches).map((touch) => fault('false-trip', () => ({ falseTrip: touch }), '', { touch })),
-  'probe-stuck': (_, touches) =>
-    each(touches).map((touch) => fault('probe-stuck', () => ({ stuckAfter: touch }), '', { touch })),
+  'probe-tripped': (_, touches) => atEach(touches, 'probe-tripped', 'trippedBefore'),
+  'false-trip': (_, touches) => atEach(touches, 'false-trip', 'falseTrip'),
+  'probe-stuck': (_, touches) => atEach(touches, 'probe-stuck', 'stuckAfter'),
   'start-shifted': ({ uncertainty }) =>
     alongAxes(uncertainty).map(({ detail, by }) =>
       fault(
@@ -121,7 +121,11 @@ const forms: Readonly<Record<FaultName, Forms>> = {
     wrongToolLength === 0
       ? []
       : [wrongToolLength, -wrongToolLength].map((lengthError) =>
-          fault('wrong-tool', () => ({ lengthError }), `${lengthError > 0 ? '+' : '-'}${wrongToolLength} mm`),
+          fault(
+            'wrong-tool',
+            (before) => ({ lengthError: before.lengthError + lengthError }),
+            `${lengthError > 0 ? '+' : '-'}${Number(wrongToolLength.toFixed(6))} mm`,
+          ),
         ),
 };
 
@@ -134,11 +138,26 @@ function fault(
   more: Partial<Pick<Fault, 'touch' | 'moves' | 'partAbsent'>> = {},
 ): Fault {
   const { touch = null, moves = [], partAbsent = false } = more;
-  return { name, detail, touch, moves, partAbsent, change: (before) => ({ ...before, ...change(before) }) };
+  return {
+    name,
+    detail,
+    touch,
+    falseTrips: name === 'false-trip' && touch !== null ? [touch] : [],
+    change: (before) => ({ ...before, ...change(before) }),
+    moves,
+    partAbsent,
+  };
 }
 
-function each(touches: number): number[] {
-  return Array.from({ length: touches }, (_, i) => i + 1);
+/** Once at each touch. */
+function atEach(
+  touches: number,
+  name: FaultName,
+  key: 'trippedBefore' | 'falseTrip' | 'stuckAfter',
+): Fault[] {
+  return Array.from({ length: touches }, (_, i) =>
+    fault(name, (before) => ({ [key]: [...before[key], i + 1] }), '', { touch: i + 1 }),
+  );
 }
 
 function alongAxes(

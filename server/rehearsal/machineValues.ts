@@ -47,6 +47,11 @@ export class MachineValues {
     return this.dialect === 'macro' && Number(name) < 1000 ? empty : 0;
   }
 
+  /** Signals of the machine that a program of the macro family reads as parameters (common practice, no source). */
+  isInput(name: string): boolean {
+    return this.dialect === 'macro' && /^1(0\d\d|1[0-2]\d|13[0-5])$/.test(name);
+  }
+
   /** Whether the machine knows of a value before the run. */
   holds(name: string): boolean {
     return this.own.has(name);

@@ -15,6 +15,9 @@ export const outcomeNames = [
 
 export type OutcomeName = (typeof outcomeNames)[number];
 
+/** Those that a program must not come to. */
+export const worst: readonly OutcomeName[] = ['collision', 'wrong-datum', 'endless'];
+
 export interface Outcome {
   readonly name: OutcomeName;
   /** 0-based line of the joined program where it was decided. */

@@ -37,7 +37,11 @@ export class ProgramRun {
     readonly state: State,
   ) {
     if (program.main === null) {
-      this.end({ kind: 'not-followed', line: 0, text: 'the file holds no main program' });
+      this.end(
+        program.isEmpty
+          ? { kind: 'program-end', line: 0 }
+          : { kind: 'not-followed', line: 0, text: 'the file holds no main program' },
+      );
       return;
     }
     this.enter(program.nodesOf(program.main), null, null, 1);

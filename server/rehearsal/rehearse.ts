@@ -11,7 +11,7 @@ import { type Expectation, moved, unjudged } from './expectations.ts';
 import { type Fault, type FaultName, faultNames, faultsFor, joined, undisturbed } from './faults.ts';
 import type { MachineParts } from './machineParts.ts';
 import { MachineValues } from './machineValues.ts';
-import { type Outcome, outcomeOf } from './outcome.ts';
+import { type Outcome, outcomeOf, worst } from './outcome.ts';
 import { plainRun } from './plainRun.ts';
 import { type ProgramPlace, placeWords, programPlace } from './programPlace.ts';
 import { type RunLimits, runOnce } from './runOnce.ts';
@@ -123,6 +123,7 @@ export function* rehearseInSteps(
         wanted,
         faults.map(({ fault }) => fault),
       ),
+      ...lostCautions(faults, lineOf(stage)),
       ...cautionsOf([plain, ...faults], profile),
     ],
     placeOf: (line) => programPlace(stage.program.program, line),
@@ -174,17 +175,18 @@ export function hasDatums(source: Source, profile: Profile, called: CalledFiles)
 }
 
 function told(
-  { program, setup }: Stage,
+  stage: Stage,
   { record, outcome }: Pick<RehearsedRun, 'record' | 'outcome'>,
   { fault, usual }: { readonly fault: Fault | null; readonly usual: UsualRun | null },
 ): RehearsedRun {
-  const placeOf = (line: number) => programPlace(program.program, line);
-  const lineOf = (line: number) => placeWords(placeOf(line));
-  const story = storyOf(record, outcome, { fault, usual, lineOf, units: setup.units });
-  return { record, outcome, ...placeOf(outcome.line), story };
+  const { units } = stage.setup;
+  const story = storyOf(record, outcome, { fault, usual, lineOf: lineOf(stage), units });
+  return { record, outcome, ...programPlace(stage.program.program, outcome.line), story };
 }
 
-const worst: readonly string[] = ['collision', 'wrong-datum', 'endless'];
+function lineOf({ program }: Stage): (line: number) => string {
+  return (line) => placeWords(programPlace(program.program, line));
+}
 
 function verdictOf(
   plain: RehearsedRun,
@@ -237,6 +239,20 @@ function untriedCautions(
       : [`${sizeless.join(', ')}: the setup or the program leaves no room for it`]),
     ...(idle.length === 0 ? [] : [`${idle.join(', ')}: it makes no difference to this program`]),
   ];
+}
+
+/** A run that needs what is not at hand ends there, and what would have come of it is not known. */
+function lostCautions(
+  faults: readonly (RehearsedRun & { readonly fault: Fault })[],
+  wordsOf: (line: number) => string,
+): string[] {
+  const lost = faults.flatMap(({ fault, record: { end } }) =>
+    end.kind === 'not-followed' ? [{ fault: fault.name, why: `${wordsOf(end.line)}: ${end.text}` }] : [],
+  );
+  return [...new Set(lost.map(({ why }) => why))].map((why) => {
+    const names = new Set(lost.filter((each) => each.why === why).map(({ fault }) => fault));
+    return `what becomes of ${[...names].join(', ')} behind ${why}`;
+  });
 }
 
 function cautionsOf(runs: readonly RehearsedRun[], profile: Profile): string[] {

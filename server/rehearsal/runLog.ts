@@ -10,8 +10,8 @@ export class RunLog {
   /** Lines that kept a coordinate of a touch that met nothing. */
   readonly kept: number[] = [];
   readonly cautions = new Set<string>();
-  /** Whether what was to go wrong had an occasion to. */
-  applied = false;
+  /** What was to go wrong and had no occasion to so far. */
+  readonly waiting = new Set<string>();
   seconds = 0;
   ended: RunEnd | null = null;
 

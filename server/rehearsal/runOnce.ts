@@ -74,7 +74,7 @@ export function recordOf(run: ProgramRun, machine: VirtualMachine): RunRecord {
     kept: log.kept,
     written: log.written,
     inContact: machine.touchesPart(scope),
-    applied: log.applied,
+    applied: log.waiting.size === 0,
     workOffsets: machine.origins(scope, unit),
     parameters: parametersOf(run),
     unit,

@@ -1,5 +1,6 @@
 import { unjudged } from './expectations.ts';
 import type { Fault } from './faults.ts';
+import { missedHow } from './missedHow.ts';
 import type { Outcome } from './outcome.ts';
 import type { RunRecord } from './runRecord.ts';
 import { type UsualRun, visitsOf } from './usualRun.ts';
@@ -33,10 +34,9 @@ function strange(record: RunRecord, { fault, usual, lineOf }: ToldOf): string[] 
   const visits = visitsOf(record.touches);
   for (const [index, touch] of record.touches.entries()) {
     const at = lineOf(touch.line);
-    if (fault?.name.includes('false-trip') && fault.touch === index + 1)
-      texts.push(`${at}: the probe trips half-way to the surface`);
+    if (fault?.falseTrips.includes(index + 1)) texts.push(`${at}: the probe trips half-way to the surface`);
     else if (!touch.tripped && !usual?.missed.has(visits[index] ?? '') && isJudged(record, touch.line))
-      texts.push(`${at}: no contact`);
+      texts.push(`${at}: ${missedHow(touch)}`);
   }
   for (const line of new Set(record.kept))
     if (!usual?.kept.has(line)) texts.push(`${lineOf(line)} keeps the end of the travel`);

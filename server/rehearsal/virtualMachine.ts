@@ -69,6 +69,10 @@ export class VirtualMachine implements World {
 
   parameter(name: string, state: State, place: Place): Value | null {
     const value = this.parts.values.parameter(name, state, this);
+    if (this.parts.values.isInput(name))
+      this.log.cautions.add(
+        `#${name} is an input of the machine, which the rehearsal does not have: it reads 0, or what "parameters" of the setup says`,
+      );
     if (value !== null) return value;
     if (name.startsWith('tool:'))
       this.log.alarm(place.line, `tool ${name.split(':')[1]} is not in the tool table`);

@@ -1,5 +1,5 @@
 import type { MonteCarlo } from '../rehearsal/monteCarlo.ts';
-import type { OutcomeName } from '../rehearsal/outcome.ts';
+import { type OutcomeName, worst } from '../rehearsal/outcome.ts';
 import type { ProgramPlace } from '../rehearsal/programPlace.ts';
 import type { Rehearsal, RehearsedRun } from '../rehearsal/rehearse.ts';
 import { counted } from './counted.ts';
@@ -73,7 +73,10 @@ function spreadText({ runs, seed, outcomes, spreads }: MonteCarlo, style: Style)
     const spread = standardDeviation === null ? '' : `, standard deviation ${standardDeviation.toFixed(5)}`;
     return `  ${key}  mean ${signed(mean)}${spread}, ${signed(least)} to ${signed(greatest)} mm\n`;
   });
-  return `${style.bold('With chance')}: ${runs} runs, seed ${seed}: ${counts}\n${lines.join('')}`;
+  const apart = [...outcomes.keys()].some((name) => worst.includes(name))
+    ? '  The verdict is that of the runs without chance: these are no part of it.\n'
+    : '';
+  return `${style.bold('With chance')}: ${runs} runs, seed ${seed}: ${counts}\n${lines.join('')}${apart}`;
 }
 
 function verdictText(rehearsal: Rehearsal, { style, width }: RehearsalPage): string {
@@ -95,7 +98,7 @@ function coloured(name: OutcomeName, style: Style): string {
 }
 
 function paint(name: OutcomeName, text: string, style: Style): string {
-  if (name === 'collision' || name === 'wrong-datum' || name === 'endless') return style.red(text);
+  if (worst.includes(name)) return style.red(text);
   return name === 'datum-right' ? style.green(text) : style.yellow(text);
 }
 

@@ -18,10 +18,11 @@ const view: RehearsalView = {
     story: 'every expectation is met',
     touches: [
       { line: 4, file: null, code: 'G38.2', direction: 'X+', overtravel: '0.110 mm' },
-      { line: 7, file: 'file:///shop/edge%20of.ngc', code: 'G38.3', direction: 'Z−', overtravel: null },
+      { line: 7, file: 'file:///shop/edge%20of.ngc', code: 'G38.3', direction: 'Z−', overtravel: 'no trip' },
     ],
     datums: [{ key: 'G54.x', error: '−4.2 µm' }],
     seconds: 61.2,
+    untried: '',
   },
   matrix: {
     outcomes: [hit, right],
@@ -44,7 +45,7 @@ test('the verdict, the datums and the touches are told in words', () => {
     '<strong>Fail</strong> Undisturbed: datum-right; 2 runs with a fault, of which 1 went wrong.',
   );
   expect(page).toContain('<th scope="row">G54.x</th><td>−4.2 µm</td>');
-  expect(page).toContain('no contact</td>');
+  expect(page).toContain('no trip</td>');
   expect(page).toContain(
     'data-line="7" data-file="file:///shop/edge%20of.ngc">line 8 of edge of.ngc</button>',
   );
@@ -69,7 +70,13 @@ test('a program that touches nothing is told of, and so is each run that wrote n
   const untouched = rehearsalPage(
     {
       ...view,
-      undisturbed: { ...view.undisturbed, outcome: ended, touches: [], datums: [] },
+      undisturbed: {
+        ...view.undisturbed,
+        outcome: ended,
+        touches: [],
+        datums: [],
+        untried: 'the program made no touch',
+      },
       runs: [
         { title: 'part-absent', outcome: ended, line: 2, file: null, story: 'ends without writing G54.x' },
       ],
@@ -77,7 +84,7 @@ test('a program that touches nothing is told of, and so is each run that wrote n
     { program: 'a.ngc', setup: 'a.setup.json' },
     'once',
   );
-  expect(untouched).toContain('The program touched nothing');
+  expect(untouched).toContain('The program made no touch.');
   expect(untouched).toContain('Ends without writing G54.x.');
 });
 

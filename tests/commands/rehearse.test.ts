@@ -138,6 +138,20 @@ describe('rehearse', () => {
     expect(out).toContain('Verdict: fail: the program made no touch, so nothing that it measures was tried');
   });
 
+  test('runs with chance are no part of the verdict, and that is said where one goes wrong', async () => {
+    const said = 'The verdict is that of the runs without chance';
+    const { out } = await ran([...command, '--runs', '20'], { files: files() });
+    expect(out).not.toContain(said);
+    // One-direction repeatability of 0.002 mm against a tolerance of a hundredth of it.
+    const expectTight = { 'G54.z': { value: 0, tolerance: 0.00002 } };
+    const given = { files: files({ expect: expectTight }, program) };
+    const { status, out: tight } = await ran([...command, '--runs', '20', '--fault', 'part-absent'], given);
+    expect(tight).toMatch(/With chance.*wrong-datum/);
+    expect(tight).toContain(said);
+    expect(tight).toContain('Verdict: pass');
+    expect(status).toBe(0);
+  });
+
   test('runs with chance count a message that stops them, also where nothing is expected', async () => {
     const refusing = program.replace('[#5070 EQ 0]', '[#5063 LT 5]');
     const { out } = await ran([...command, '--runs', '5', '--format', 'json'], {

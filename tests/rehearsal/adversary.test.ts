@@ -23,9 +23,12 @@ type Attempt = readonly [
 
 /** None of these is right, and none may pass, hang or break the rehearsal. */
 const programs: readonly Attempt[] = [
-  ['an empty program', '', top, 'message-stop', 'no main program'],
-  ['comments alone', '(nothing)\n; at all\n', top, 'message-stop', 'no main program'],
-  ['a percent line alone', '%\n', top, 'message-stop', 'no main program'],
+  ['an empty program', '', top, 'completed', 'without writing G54.z'],
+  ['an empty program, of which nothing is expected', '', plate, 'completed', 'ends without a touch'],
+  ['comments alone', '(nothing)\n; at all\n', top, 'completed', 'without writing G54.z'],
+  ['a percent line alone', '%\n', top, 'completed', 'without writing G54.z'],
+  ['an end alone', 'M2\n', top, 'completed', 'without writing G54.z'],
+  ['a number alone', '%\nO1000\n%\n', top, 'completed', 'without writing G54.z', 'macro'],
   ['an end before the touch', `M2\n${careless}`, top, 'completed', 'without writing G54.z'],
   ['subroutines alone', 'o<a> sub\nG38.2 Z-5 F60\no<a> endsub\n', top, 'message-stop', 'no main program'],
   ['a position that is no number', `${head}G0 X[0 / 0]\nM2`, top, 'message-stop', 'division by zero'],
@@ -75,6 +78,14 @@ const programs: readonly Attempt[] = [
     top,
     'endless',
     'blocks',
+  ],
+  [
+    'a program without a number that calls one behind its end',
+    `${head}M98 P7 L3\nG0 Z[20 + #100]\nM30\nO7\n#100 = #100 + 1\nM99`,
+    top,
+    'completed',
+    'without writing G54.z',
+    'macro',
   ],
   ['a program that calls itself', 'O7\nM98 P7\nM30', top, 'endless', 'calls more than', 'macro'],
   [

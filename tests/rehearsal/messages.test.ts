@@ -101,3 +101,78 @@ test('guarded ways that meet nothing, as always, are no part of a story', () => 
   const { faults } = rehearsed(program, top, { options: { faults: ['part-absent'] } });
   expect(faults[0]?.story).toBe('line 5: no contact; line 6 writes G54.z: and nothing was there');
 });
+
+describe('a touch that does not trip is told by what became of it', () => {
+  const within = 'within the travel';
+
+  test.each([
+    [
+      'it met nothing',
+      'part-absent',
+      'G38.2 Z-5 F60',
+      `line 2: no contact; line 2: alarm (no contact ${within})`,
+    ],
+    [
+      'a dead probe met the part',
+      'probe-dead',
+      'G38.2 Z-2 F60',
+      `line 2: no trip; line 2: alarm (no trip ${within}), the tip against the part`,
+    ],
+    [
+      'a dead probe met the part and was pushed on',
+      'probe-dead',
+      'G38.3 Z-9 F60',
+      'line 2: no trip; line 2: the stylus is pushed past its overtravel at X0 Y0 Z0 mm, machine coordinates',
+    ],
+    [
+      'a stuck one does not let go',
+      'probe-stuck',
+      'G38.2 Z-5 F60\nG38.4 Z9',
+      `line 3: no release; line 3: alarm (no release ${within})`,
+    ],
+  ] as const)('%s', (_, fault, touches, story) => {
+    const { faults } = rehearsed(`${head}${touches}\nG0 Z20\nM2`, plate, { options: { faults: [fault] } });
+    expect(faults[0]?.story).toBe(story);
+  });
+
+  test('a pre-travel that the travel has no room for is no missing part', () => {
+    const probe = { tipDiameter: 4, calibration: { effectiveDiameter: 3, expandedUncertainty: 0, feed: 60 } };
+    const { undisturbed } = rehearsed(
+      `${head}G0 Y10 Z-5\nG38.3 X-2.1 F60\nG0 X9\nM2`,
+      {
+        start: [9, 10, 20],
+        part: [{ add: 'block', min: [-50, -50, -30], max: [-4, 50, 0] }],
+      },
+      { profile: { probe, machine: { tripLatency: 0 } }, options: { faults: [] } },
+    );
+    expect(undisturbed.record.touches[0]?.surface?.[0]).toBeCloseTo(-4, 7);
+    expect(undisturbed.record.touches[0]?.tripped).toBe(false);
+  });
+});
+
+test('a fault that leads where the rehearsal cannot follow is told beside the verdict', () => {
+  const program = `${head}G38.3 Z-5 F60
+o1 if [#5070 EQ 0]
+  o<elsewhere> call
+o1 endif
+${write}M2`;
+  const { faults, cautions } = rehearsed(program, top, {
+    options: { faults: ['part-absent', 'feed-doubled'] },
+  });
+  expect(faults.map(({ outcome }) => outcome.name)).toEqual(['message-stop', 'datum-right']);
+  expect(cautions[0]).toMatch(/^what becomes of part-absent behind line 4: a call into a file/);
+});
+
+test.each([
+  ['an input that nothing sets', {}, 'contact-stop', 1],
+  ['an input that the setup sets', { parameters: { '#1005': 1 } }, 'completed', 1],
+])('%s is told of', (_, more, outcome, told) => {
+  const program = 'G21 G90 G94\nG31 Z-5. F60.\nIF[#1005EQ0]GOTO9\nG0 Z20.\nM30\nN9#3000=1(NO CONTACT)\n';
+  const { undisturbed, cautions } = rehearsed(
+    program,
+    { ...plate, ...more },
+    { dialect: 'macro', options: { faults: [] } },
+  );
+  expect(undisturbed.outcome.name).toBe(outcome);
+  expect(cautions.filter((text) => text.startsWith('#1005 is an input of the machine'))).toHaveLength(told);
+});

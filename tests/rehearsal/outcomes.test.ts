@@ -248,6 +248,30 @@ describe('faults', () => {
     expect(both).toHaveLength(6);
   });
 
+  test('two touches that trip half-way and agree by it: each two of them once, both told', () => {
+    const twice = `${head}G38.3 Z-4 F60\n#1 = #5063\nG0 Z20\nG38.3 Z-4 F60\no1 if [ABS[#1 - #5063] GT 0.01]\nG0 Z20\n(MSG, they differ)\nM2\no1 endif\nG10 L20 P1 Z[#<_z> - #5063]\nG0 Z20\nM2`;
+    expect(outcomesOf('false-trip', twice, top)).toEqual(['message-stop', 'message-stop']);
+    const { faults } = rehearsed(twice, top, { options: { faults: [['false-trip', 'false-trip']] } });
+    expect(faults).toHaveLength(1);
+    // Half-way from 20 to the face at 0.
+    expect(faults[0]?.outcome.errors.get('G54.z')).toBeCloseTo(10, 6);
+    expect(faults[0]).toMatchObject({
+      fault: { detail: 'touch 1, touch 2' },
+      outcome: { name: 'wrong-datum' },
+    });
+    expect(faults[0]?.story.match(/trips half-way/g)).toHaveLength(2);
+  });
+
+  test('a pair of which one has no occasion is left to the row of the other', () => {
+    const alarming = `${head}G38.2 Z-5 F60\nG0 Z20\nG38.2 Z-5 F60\nG0 Z20\nM2`;
+    expect(outcomesOf(['probe-tripped', 'false-trip'], alarming, top)).toEqual(['message-stop']);
+    expect(outcomesOf(['probe-dead', 'false-trip'], alarming, top)).toEqual([]);
+  });
+
+  test('a tool that is too long and too short is as long as its entry says', () => {
+    expect(outcomesOf(['wrong-tool', 'wrong-tool'], careful, top)).toEqual(['datum-right']);
+  });
+
   test('a part that is shifted and turned: what is expected goes both ways', () => {
     const across = (axis: string, n: number) =>
       `G38.2 ${axis}30 F60\n#1 = #506${n}\nG0 ${axis}0\nG38.2 ${axis}-30 F60\n#2 = #506${n}\nG0 ${axis}[[#1 + #2] / 2]\n`;
