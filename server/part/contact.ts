@@ -20,12 +20,12 @@ export function lastContact(part: Part, path: Path, radius: number, from = 0): n
 }
 
 /**
- * Where an upright stem first meets the part: a round rod from the path's point up to `height` above it. Its ends are
- * round, which only the ball below and the spindle above come near.
+ * Where an upright stem first meets the part, at or behind `from`: a round rod from the path's point up to `height` above
+ * it. Its ends are round, which only the ball below and the spindle above come near.
  */
-export function stemContact(part: Part, path: Path, radius: number, height: number): number | null {
+export function stemContact(part: Part, path: Path, radius: number, height: number, from = 0): number | null {
   if (height <= 0) return null;
-  return trace(path, 0, (x, y, z) => part.clearanceOf(x, y, z, z + height).distance - radius);
+  return trace(path, from, (x, y, z) => part.clearanceOf(x, y, z, z + height).distance - radius);
 }
 
 /** Unit vector from the ball's centre to the nearest place of the part, and that place; null where there is no part. */

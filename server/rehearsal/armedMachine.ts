@@ -1,4 +1,3 @@
-import { stemContact } from '../part/contact.ts';
 import type { Part } from '../part/part.ts';
 import { line, type Path } from '../part/path.ts';
 import type { Point } from '../part/solid.ts';
@@ -10,7 +9,7 @@ import type { Disturbance } from './disturbance.ts';
 import { legPath } from './legPath.ts';
 import type { MachineParts } from './machineParts.ts';
 import { missedHow } from './missedHow.ts';
-import { hitAlong } from './plainMotion.ts';
+import { hitAlong, type Stylus, stemHit } from './plainMotion.ts';
 import type { RunLog } from './runLog.ts';
 import { isTripped, type Touched, touchMotion } from './touchMotion.ts';
 import { onMachine, type ZeroPoint } from './zeroPoint.ts';
@@ -21,6 +20,14 @@ export interface Way {
   readonly to: readonly number[];
   readonly zero: ZeroPoint;
   readonly line: number;
+}
+
+interface Checked {
+  readonly line: number;
+  readonly away: boolean;
+  readonly path: Path;
+  /** From the gauge line down to the ball's centre. */
+  readonly down: number;
 }
 
 /** mm/min of rapid moves, for the time only: the profile does not say. */
@@ -67,7 +74,6 @@ export class ArmedMachine {
   /** A piece of a plain motion. */
   move(leg: Leg & { readonly to: readonly number[] }, { from, to, zero, line: at }: Way, state: State): void {
     const { log, part } = this;
-    const { probe } = this.parts;
     const down = this.down(state);
     const path = legPath(leg, from, zero, down);
     if (path === null) {
@@ -79,8 +85,7 @@ export class ArmedMachine {
     if (from.some((v, i) => i > 2 && i < 6 && Math.abs(v - (to[i] ?? v)) > 1e-9))
       log.cautions.add('rotary axes move, and the part does not turn with them');
     if (!this.holdsProbe(state)) return;
-    const stylus = { radius: probe.radius, stemRadius: this.stemRadius(), stemHeight: down };
-    const hit = hitAlong(part, path, stylus);
+    const hit = hitAlong(part, path, this.stylus(down));
     if (hit === null) return;
     const [x = 0, y = 0, z = 0] = path.at(hit.at);
     const near = hit.with === 'tip' ? part.distanceTo(x, y, z) : part.clearanceOf(x, y, z, z + down);
@@ -125,7 +130,7 @@ export class ArmedMachine {
     });
     this.spend(touched.reached, speed);
     this.finish(request, touched, path.length, direction, way, state);
-    this.check(way.line, touched, path, down);
+    this.check({ line: way.line, away: request.away, path, down }, touched);
     const surface = touched.contact?.point ?? null;
     if (disturbed.stuckAfter.includes(this.count) && touched.latched !== null) this.stuckAfter ??= this.count;
     if (touched.latched === null && request.alarms)
@@ -172,14 +177,16 @@ export class ArmedMachine {
   }
 
   /** Whether the touch broke the probe. */
-  private check(at: number, touched: Touched, path: Path, down: number): void {
+  private check({ line: at, away, path, down }: Checked, touched: Touched): void {
     const { contact } = touched;
     if (contact && touched.pushed > this.parts.probe.limit(contact.normal)) {
       this.log.collide({ line: at, point: contact.point, with: 'overtravel' });
       return;
     }
-    const met = stemContact(this.part, path, this.stemRadius(), down);
-    if (met === null || met > touched.reached) return;
+    const met = stemHit(this.part, path, this.stylus(down));
+    // From its first contact on the stylus gives way: how far it may is the overtravel's matter.
+    const free = contact && !away ? Math.min(contact.at, touched.reached) : touched.reached;
+    if (met === null || met > free) return;
     const [x = 0, y = 0, z = 0] = path.at(met);
     const near = this.part.clearanceOf(x, y, z, z + down);
     this.log.collide({ line: at, point: [near.x, near.y, near.z], with: 'stem' });
@@ -217,6 +224,10 @@ export class ArmedMachine {
 
   private turn(): number {
     return this.spindle - this.parts.calibratedAt;
+  }
+
+  private stylus(down: number): Stylus {
+    return { radius: this.parts.probe.radius, stemRadius: this.stemRadius(), stemHeight: down };
   }
 
   private stemRadius(): number {

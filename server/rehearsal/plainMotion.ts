@@ -25,9 +25,17 @@ export function hitAlong(
 ): { readonly at: number; readonly with: 'tip' | 'stem' } | null {
   if (path.length < hair) return null;
   const tip = tipHit(part, path, stylus.radius);
-  const stem = stemContact(part, path, stylus.stemRadius, stylus.stemHeight);
+  const stem = stemHit(part, path, stylus);
   if (stem !== null && (tip === null || stem < tip)) return { at: stem, with: 'stem' };
   return tip === null ? null : { at: tip, with: 'tip' };
+}
+
+/** Where the stem meets the part. A ball that is pushed in holds the stylus back, so until it is out the stem is not where it hangs. */
+export function stemHit(part: Part, path: Path, { radius, stemRadius, stemHeight }: Stylus): number | null {
+  const [x = 0, y = 0, z = 0] = path.at(0);
+  const isPushed = part.distanceTo(x, y, z).distance < radius - hair;
+  const out = isPushed ? lastContact(part, path, radius) : 0;
+  return out === null ? null : stemContact(part, path, stemRadius, stemHeight, out);
 }
 
 function tipHit(part: Part, path: Path, radius: number): number | null {

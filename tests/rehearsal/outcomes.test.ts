@@ -107,6 +107,29 @@ M2`;
     expect(undisturbed.record.collisions).toMatchObject([{ with: 'stem', line: 2 }]);
   });
 
+  describe('a ball that is pushed in by less than its overtravel holds the stem back', () => {
+    // v²/2a + v·t = 1.022 mm past the trip at 800 mm/min; from ball to stem there is 1 mm.
+    const tall = { ...plate, start: [0, 0, 80], tool: 1, tools: { '1': { length: 60 } } };
+    const wall = { add: 'block', min: [20, -50, -30], max: [50, 50, 60] };
+    const lowWall = { add: 'block', min: [20, -50, -30], max: [50, 50, 12] };
+    const overhang = { add: 'block', min: [18.9, -50, 14], max: [50, 50, 60] };
+    const [down, across] = ['G38.3 Z-5', 'G0 Z5\nG38.3 X30'];
+    const walled = { ...tall, part: [...plate.part, wall] };
+    const hung = { ...tall, part: [...plate.part, lowWall, overhang] };
+
+    test.each([
+      ['down', `${down} F800\nG0 Z20`, tall, 'completed', null],
+      ['across', `${across} F800\nG0 X0`, walled, 'completed', null],
+      ['across, and out again by touch', `${across} F800\nG38.5 X0 F60\nG0 X0`, walled, 'completed', null],
+      ['too far', `${down} F2000\nG0 Z20`, tall, 'collision', 'overtravel'],
+      ['across, where the stem comes first', `${across} F60\nG0 X0`, hung, 'collision', 'stem'],
+    ] as const)('%s', (_, touch, setup, outcome, met) => {
+      const { undisturbed } = rehearsed(`${head}G43 H1\n${touch}\nM2`, setup, { options: { faults: [] } });
+      expect(undisturbed.outcome.name, undisturbed.story).toBe(outcome);
+      expect(undisturbed.record.collisions[0]?.with ?? null).toBe(met);
+    });
+  });
+
   test('a start position in the part is said and not begun', () => {
     const { undisturbed, verdict } = rehearsed(careful, { ...plate, start: [0, 0, -5] });
     expect(undisturbed.outcome.name).toBe('collision');
