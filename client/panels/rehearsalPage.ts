@@ -144,6 +144,7 @@ h2 { font-size: 1.2em; margin: 1.6em 0 0.4em; }
 .verdict.pass { border-color: var(--vscode-charts-green); }
 .verdict.fail { border-color: var(--vscode-editorError-foreground); }
 .wide { overflow-x: auto; }
+.wide th { white-space: nowrap; }
 .edited:empty { display: none; }
 .edited { border: 1px solid var(--vscode-editorWarning-foreground); padding: 0.4em 0.8em; }
 table { border-collapse: collapse; margin: 0.6em 0; }

@@ -4,8 +4,8 @@ import path from 'node:path';
 import { format } from 'node:util';
 import { startBrowser, startServer } from './server.mjs';
 
-// A test asks for keys by saying so: only the browser can press them.
-const keyboard = /^keyboard (types|presses) (.+)$/;
+// A test asks for keys and clicks by saying so: only the browser can do them.
+const wish = /^(?:keyboard|mouse) (types|presses|clicks) (.+)$/;
 const closing = /^(\d+) passed, (\d+) failed$/;
 
 // What the workbench says of itself; it stays in the log.
@@ -87,7 +87,7 @@ function emptyExtension(folder) {
 async function followPage(page, address, { logs, seconds }) {
   const log = createWriteStream(path.join(logs, 'workbench.log'));
   let lastLine = null;
-  let pressed = Promise.resolve();
+  let done = Promise.resolve();
   const ended = new Promise((resolve) => {
     const timer = setTimeout(() => resolve({ code: `no end after ${seconds} s` }), seconds * 1000);
     const finish = (code) => {
@@ -100,8 +100,9 @@ async function followPage(page, address, { logs, seconds }) {
   await page.exposeFunction('codeAutomationLog', (type, args) => {
     const text = format(...args);
     log.write(`${type} ${text}\n`);
-    const [, verb, keys] = text.match(keyboard) ?? [];
-    if (verb) pressed = pressed.then(() => answer(page, verb, keys));
+    const [, verb, words] = text.match(wish) ?? [];
+    if (verb === 'clicks') done = done.then(() => click(page, words));
+    else if (verb) done = done.then(() => answer(page, verb, words));
     else if (closing.test(text)) lastLine = text;
     else if (!workbenchNoise.test(text)) console.log(text);
   });
@@ -116,6 +117,18 @@ async function answer(page, verb, keys) {
   await page.locator('.quick-input-widget:visible input').first().waitFor();
   if (verb === 'types') await page.keyboard.type(keys);
   else await page.keyboard.press(keys);
+}
+
+/** A button of one of our pages: each stands in a frame within a frame. The test itself tells whether it did anything. */
+async function click(page, words) {
+  for (let left = 100; left > 0; left--) {
+    for (const frame of page.frames()) {
+      const button = frame.getByRole('button', { name: words, exact: true }).first();
+      if (await button.isVisible().catch(() => false)) return button.click();
+    }
+    await new Promise((resolve) => setTimeout(resolve, 200));
+  }
+  console.log(`no button to click: ${words}`);
 }
 
 /** An extension host that dies is reported as exit code 0: only the suite's own closing line is believed. */

@@ -1,7 +1,7 @@
 import * as vscode from 'vscode';
 import { eventually } from './demoWorkspace.ts';
 
-/** The test can press keys where a browser drives VS Code: the runner reads these lines and does it. */
+/** The test can press keys and click where a browser drives VS Code: the runner reads these lines and does it. */
 export const hasKeyboard = vscode.env.uiKind === vscode.UIKind.Web;
 
 export function type(text: string): void {
@@ -10,6 +10,11 @@ export function type(text: string): void {
 
 export function press(key: string): void {
   console.log(`keyboard presses ${key}`);
+}
+
+/** A button of a page of ours. */
+export function click(words: string): void {
+  console.log(`mouse clicks ${words}`);
 }
 
 /** Answers one question after another, each once it has had time to come up; an empty answer takes what stands there. */

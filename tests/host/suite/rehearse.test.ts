@@ -1,6 +1,7 @@
 import assert from 'node:assert/strict';
 import * as vscode from 'vscode';
 import { activateExtension, closeEditors, eventually, findings, openDemo } from './demoWorkspace.ts';
+import { click, hasKeyboard } from './keyboard.ts';
 
 suite('rehearsal', () => {
   suiteSetup(activateExtension);
@@ -22,18 +23,45 @@ suite('rehearsal', () => {
 
   test('an edit of the program is told of at its panel, and the next rehearsal takes that back', async () => {
     const editor = await openDemo('bore-centre.ngc');
-    const label = () => tabs().find(({ input }) => input instanceof vscode.TabInputWebview)?.label;
-    const becomes = (wanted: string) =>
-      eventually(
-        () => label() === wanted,
-        () => `label: ${label()}`,
-      );
     await vscode.commands.executeCommand('probewright.rehearse');
     await becomes('Rehearsal: bore-centre.ngc');
     await editor.edit((edit) => edit.insert(new vscode.Position(3, 0), '(later)'));
     await becomes('Rehearsal: bore-centre.ngc (edited since)');
     await vscode.commands.executeCommand('probewright.rehearse');
     await becomes('Rehearsal: bore-centre.ngc');
+  });
+
+  test('a line of a called file opens there; an edit of that file, or of the profile, is told of', async () => {
+    const files = {
+      'calls-face.ngc': 'G21 G90 G94 G17 G40\no<face> call [-5]\nG0 Z20\nM2\n',
+      'face.ngc': '(the face of a plate)\no<face> sub\nG38.2 Z#1 F40\no<face> endsub\nM2\n',
+      'calls-face.setup.json':
+        '{ "start": [0, 0, 10], "part": [{ "add": "block", "min": [-50, -50, -30], "max": [50, 50, 0] }] }\n',
+    };
+    try {
+      for (const [name, text] of Object.entries(files))
+        await vscode.workspace.fs.writeFile(inDemo(name), new TextEncoder().encode(text));
+      await openDemo('calls-face.ngc');
+      await rehearsedAnew();
+      if (hasKeyboard) {
+        click('line 3 of face.ngc');
+        await eventually(
+          () => vscode.window.activeTextEditor?.document.uri.path.endsWith('/face.ngc') === true,
+          () => `active: ${vscode.window.activeTextEditor?.document.uri.path}`,
+        );
+        assert.equal(vscode.window.activeTextEditor?.selection.start.line, 2);
+      }
+      for (const restsOn of ['face.ngc', 'probewright.json', 'calls-face.setup.json']) {
+        const editor = await openDemo(restsOn);
+        await editor.edit((edit) => edit.insert(new vscode.Position(0, 0), ' '));
+        await becomes('Rehearsal: calls-face.ngc (edited since)');
+        await openDemo('calls-face.ngc');
+        await rehearsedAnew();
+      }
+    } finally {
+      await closeEditors();
+      for (const name of Object.keys(files)) await vscode.workspace.fs.delete(inDemo(name));
+    }
   });
 
   test('a wrong key in a setup is pointed at', async () => {
@@ -46,6 +74,26 @@ suite('rehearsal', () => {
     assert.match(found[0]?.message ?? '', /xdiameter/);
   });
 });
+
+async function rehearsedAnew(): Promise<void> {
+  await vscode.commands.executeCommand('probewright.rehearse');
+  await becomes('Rehearsal: calls-face.ngc');
+}
+
+/** The label of the panel. */
+function becomes(wanted: string): Promise<void> {
+  const label = () => tabs().find(({ input }) => input instanceof vscode.TabInputWebview)?.label;
+  return eventually(
+    () => label() === wanted,
+    () => `label: ${label()}`,
+  );
+}
+
+function inDemo(name: string): vscode.Uri {
+  const folder = vscode.workspace.workspaceFolders?.[0];
+  assert.ok(folder);
+  return vscode.Uri.joinPath(folder.uri, name);
+}
 
 function tabs(): vscode.Tab[] {
   return vscode.window.tabGroups.all.flatMap(({ tabs: all }) => all);
