@@ -81,6 +81,7 @@ export async function rehearse(
     setup: setup.shown,
     style: styleFor(terminal.colour),
     width: terminal.width,
+    units: setup.setup.units,
     file: (uri: string) => shownFile(uri, terminal),
   };
   terminal.out(

@@ -1,4 +1,5 @@
 import type { OutcomeView, RehearsalView, RehearsedRunView, TouchView } from '../protocol/requests.ts';
+import { isRotaryKey } from '../rehearsal/expectations.ts';
 import { missedHow } from '../rehearsal/missedHow.ts';
 import { type OutcomeName, outcomeNames } from '../rehearsal/outcome.ts';
 import type { ProgramPlace } from '../rehearsal/programPlace.ts';
@@ -51,7 +52,7 @@ function outcomeView(name: OutcomeName): OutcomeView {
 
 /** Errors of rotary axes are degrees whatever the units. */
 function datumError(key: string, error: number, show: Quantities): string {
-  return /\.[abc]$/.test(key) ? `${error.toFixed(4)}°` : show.signedError(error);
+  return isRotaryKey(key) ? `${error.toFixed(4)}°` : show.signedError(error);
 }
 
 function touchView(touch: TouchRecord, { line, file }: ProgramPlace, show: Quantities): TouchView {

@@ -108,6 +108,11 @@ export function unjudged(
   return [...new Set(keys)];
 }
 
+/** Of an axis that turns: `G54.a`. */
+export function isRotaryKey(key: string): boolean {
+  return /\.[abc]$/.test(key);
+}
+
 function isPlace(key: string): boolean {
   return !key.startsWith('#');
 }

@@ -8,6 +8,7 @@ import type { ProfileProblem } from '../profile/profile.ts';
 import { placeOf, problemsOf } from '../profile/profileProblems.ts';
 import { parseProfileText, type TextProblem } from '../profile/profileText.ts';
 import { lineStarts, positionOf } from '../profile/textPosition.ts';
+import { isRotaryKey } from './expectations.ts';
 
 export type SetupReading =
   | { readonly setup: Setup; readonly problems: readonly [] }
@@ -111,7 +112,7 @@ function resolve(file: SetupFile): Setup {
     },
     expect: new Map(
       Object.entries(file.expect ?? {}).map(([key, { value, tolerance }]) => {
-        const scale = /\.[abc]$/.test(key) ? 1 : mm;
+        const scale = isRotaryKey(key) ? 1 : mm;
         return [key, { value: value * scale, tolerance: tolerance * scale }];
       }),
     ),

@@ -1,6 +1,7 @@
 import type { Setup } from '../part/setup.ts';
 import type { SetupFile, SolidFile } from '../part/setupDefinition.ts';
 import type { Solid } from '../part/solid.ts';
+import { isRotaryKey } from './expectations.ts';
 import { readSetup, type SetupReading } from './readSetup.ts';
 
 /** The setup as its file would have it, in its units, rounded to a micrometre or a hundred-thousandth of an inch. */
@@ -33,7 +34,7 @@ export function setupFileOf(setup: Setup): SetupFile {
     },
     expect: Object.fromEntries(
       [...setup.expect].map(([key, { value, tolerance }]) => {
-        const as = /\.[abc]$/.test(key) ? (degrees: number) => degrees : given;
+        const as = isRotaryKey(key) ? (degrees: number) => degrees : given;
         return [key, { value: as(value), tolerance: as(tolerance) }];
       }),
     ),

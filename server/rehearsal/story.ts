@@ -1,4 +1,4 @@
-import { unjudged } from './expectations.ts';
+import { isRotaryKey, unjudged } from './expectations.ts';
 import type { Fault } from './faults.ts';
 import { missedHow } from './missedHow.ts';
 import type { Outcome } from './outcome.ts';
@@ -56,7 +56,7 @@ function ending(record: RunRecord, outcome: Outcome, { lineOf, units }: ToldOf):
       return [collisionStory(record, at, units)];
     case 'wrong-datum':
       return outcome.wrong.map(({ key, line, error }) => {
-        const how = error === null ? 'and nothing was there' : `${length(error, units)} off`;
+        const how = error === null ? 'and nothing was there' : `${amount(key, error, units)} off`;
         return line === null ? `${key} comes out ${how}` : `${lineOf(line)} writes ${key}: ${how}`;
       });
     case 'datum-right':
@@ -104,6 +104,10 @@ function machinePlace(point: readonly number[], units: Units): string {
   const [size, digits] = units === 'mm' ? [1, 3] : [25.4, 4];
   const at = point.map((v, axis) => `${'XYZ'[axis]}${trimmed(v / size, digits)}`);
   return `${at.join(' ')} ${units}, machine coordinates`;
+}
+
+function amount(key: string, error: number, units: Units): string {
+  return isRotaryKey(key) ? `${trimmed(Math.abs(error), 4)} degrees` : length(error, units);
 }
 
 function length(mm: number, units: Units): string {

@@ -12,6 +12,7 @@ import { alarmWords } from './alarmWords.ts';
 import { ArmedMachine } from './armedMachine.ts';
 import { type Chance, noChance } from './chance.ts';
 import type { Disturbance } from './disturbance.ts';
+import { isRotaryKey } from './expectations.ts';
 import { lastWords } from './lastWords.ts';
 import type { MachineParts } from './machineParts.ts';
 import { RunLog } from './runLog.ts';
@@ -174,7 +175,7 @@ export class VirtualMachine implements World {
   blockDone(scope: Scope, unit: number): void {
     for (const { line, key, number } of this.pending.splice(0)) {
       const value = this.number(number, scope);
-      const scale = /\.[abc]$/.test(key) ? 1 : unit;
+      const scale = isRotaryKey(key) ? 1 : unit;
       const lengthLeftOut = this.parts.values.lengthLeftOut(scope.state);
       const { count: touches } = this.armed;
       this.log.written.push({ line, key, value: value * scale, touches, lengthLeftOut });

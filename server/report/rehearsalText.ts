@@ -1,3 +1,4 @@
+import { isRotaryKey } from '../rehearsal/expectations.ts';
 import type { MonteCarlo } from '../rehearsal/monteCarlo.ts';
 import { type OutcomeName, worst } from '../rehearsal/outcome.ts';
 import type { ProgramPlace } from '../rehearsal/programPlace.ts';
@@ -13,6 +14,8 @@ export interface RehearsalPage {
   readonly setup: string;
   readonly style: Style;
   readonly width: number;
+  /** Those of the setup. */
+  readonly units: 'mm' | 'inch';
   /** Name of a called file, for its URI. */
   readonly file: (uri: string) => string;
 }
@@ -25,7 +28,7 @@ export function rehearsalText(rehearsal: Rehearsal, chance: MonteCarlo | null, p
     undisturbedText(rehearsal.undisturbed, page),
     ...(rehearsal.faults.length === 0 ? [] : [matrix(rehearsal, style)]),
     ...stories(rehearsal, page),
-    ...(chance === null ? [] : [spreadText(chance, style)]),
+    ...(chance === null ? [] : [spreadText(chance, page)]),
     verdictText(rehearsal, page),
   ].join('\n');
 }
@@ -35,7 +38,10 @@ function undisturbedText(run: RehearsedRun, page: RehearsalPage): string {
   const { style, width } = page;
   const touches = counted(record.touches.length, 'touch', 'touches');
   const head = `${style.bold('Undisturbed')}: ${coloured(outcome.name, style)}, ${place(run, page)}; ${touches}, ${record.seconds.toFixed(0)} s on the machine\n`;
-  const errors = [...outcome.errors].map(([key, error]) => `  ${key}  ${signed(error)} mm off\n`);
+  const errors = [...outcome.errors].map(([key, error]) => {
+    const { in: shown, unit } = unitOf(key, page);
+    return `  ${key}  ${shown(error)} ${unit} off\n`;
+  });
   return `${head}${wrapIndented(printable(story), width, 2)}${errors.join('')}`;
 }
 
@@ -67,11 +73,14 @@ function stories({ faults }: Rehearsal, page: RehearsalPage): string[] {
   return [`${style.bold('How they came about')}\n${lines.join('')}`];
 }
 
-function spreadText({ runs, seed, outcomes, spreads }: MonteCarlo, style: Style): string {
+function spreadText({ runs, seed, outcomes, spreads }: MonteCarlo, page: RehearsalPage): string {
+  const { style } = page;
   const counts = [...outcomes].map(([name, count]) => `${count} ${name}`).join(', ');
   const lines = spreads.map(({ key, mean, standardDeviation, least, greatest }) => {
-    const spread = standardDeviation === null ? '' : `, standard deviation ${standardDeviation.toFixed(5)}`;
-    return `  ${key}  mean ${signed(mean)}${spread}, ${signed(least)} to ${signed(greatest)} mm\n`;
+    const { in: shown, unit } = unitOf(key, page);
+    const spread =
+      standardDeviation === null ? '' : `, standard deviation ${shown(standardDeviation).slice(1)}`;
+    return `  ${key}  mean ${shown(mean)}${spread}, ${shown(least)} to ${shown(greatest)} ${unit}\n`;
   });
   const apart = [...outcomes.keys()].some((name) => worst.includes(name))
     ? '  The verdict is that of the runs without chance: these are no part of it.\n'
@@ -102,6 +111,13 @@ function paint(name: OutcomeName, text: string, style: Style): string {
   return name === 'datum-right' ? style.green(text) : style.yellow(text);
 }
 
-function signed(value: number): string {
-  return `${value < 0 ? '-' : '+'}${Math.abs(value).toFixed(5)}`;
+/** How an error of a datum is shown, given in mm or, of a rotary axis, in degrees. */
+function unitOf(key: string, { units }: RehearsalPage): { in: (error: number) => string; unit: string } {
+  if (isRotaryKey(key)) return { in: (error) => signed(error, 5), unit: 'degrees' };
+  if (units === 'inch') return { in: (error) => signed(error / 25.4, 6), unit: 'inch' };
+  return { in: (error) => signed(error, 5), unit: 'mm' };
+}
+
+function signed(value: number, digits: number): string {
+  return `${value < 0 ? '-' : '+'}${Math.abs(value).toFixed(digits)}`;
 }

@@ -138,6 +138,22 @@ describe('rehearse', () => {
     expect(out).toContain('Verdict: fail: the program made no touch, so nothing that it measures was tried');
   });
 
+  test('errors come in the unit of the setup, those of axes that turn in degrees', async () => {
+    const turning = program.replace('G0 Z20', 'G0 Z0.8\nG10 L2 P1 A[#5070 / 2]');
+    const inch = {
+      units: 'inch',
+      start: [0, 0, 0.8],
+      part: [{ add: 'block', min: [-2, -2, -1], max: [2, 2, 0] }],
+      expect: { 'G54.z': { value: 0.1, tolerance: 0.01 }, 'G54.a': { value: 0, tolerance: 0.01 } },
+    };
+    const given = { files: files(inch, turning.replace('G21', 'G20').replaceAll('F60', 'F2')) };
+    const { out } = await ran([...command, '--fault', 'feed-doubled', '--runs', '3'], given);
+    expect(out).toMatch(/^ {2}G54\.z {2}-0\.1000\d\d inch off$/m);
+    expect(out).toMatch(/^ {2}G54\.a {2}\+0\.50000 degrees off$/m);
+    expect(out).toMatch(/^ {2}G54\.z {2}mean -0\.100.*inch$/m);
+    expect(out.replace(/\s+/g, ' ')).toContain('writes G54.a: 0.5 degrees off');
+  });
+
   test('runs with chance are no part of the verdict, and that is said where one goes wrong', async () => {
     const said = 'The verdict is that of the runs without chance';
     const { out } = await ran([...command, '--runs', '20'], { files: files() });
