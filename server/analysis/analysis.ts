@@ -6,6 +6,7 @@ import { CallChains } from './callChains.ts';
 import { type CalledFiles, noCalledFiles } from './calledFiles.ts';
 import type { Workbench } from './follow.ts';
 import { FollowedText } from './followedText.ts';
+import { FoundBefore } from './foundBefore.ts';
 import type { Graph } from './graph.ts';
 import type {
   AlarmExit,
@@ -120,7 +121,7 @@ export class Analyst {
     const text = new FollowedText();
     const chains = new CallChains();
     const books = new Bookkeeping(this.profile, chains, dialect.name);
-    this.#bench = { text, chains, books, passages: new Passages(text, books) };
+    this.#bench = { text, chains, books, passages: new Passages(text, books), found: new FoundBefore(text) };
     this.#dialect = dialect;
     return this.#bench;
   }
@@ -128,5 +129,10 @@ export class Analyst {
   /** Blocks that were run or read again so far; a run taken as one step counts once. What edits cost. */
   get blocksRun(): number {
     return this.#bench?.passages.blocksRun ?? 0;
+  }
+
+  /** Chunks that were come by so far, whether anything was run in them or not. */
+  get chunksPassed(): number {
+    return this.#bench?.passages.chunksPassed ?? 0;
   }
 }

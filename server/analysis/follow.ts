@@ -11,6 +11,7 @@ import type { CallChain, CallChains } from './callChains.ts';
 import { bindArguments, calleeOf, callerOf, unbind } from './calls.ts';
 import { copyFlow, equalFlows, type Flowing, joinFlows, type Running, startFlow } from './flowing.ts';
 import type { FollowedText } from './followedText.ts';
+import type { FoundBefore } from './foundBefore.ts';
 import type { Graph, Node } from './graph.ts';
 import { shareWith } from './identicalFlows.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
@@ -20,13 +21,7 @@ import type { Passages, Passed, Stretch } from './passages.ts';
 import { wholeLine } from './placesNow.ts';
 import type { Procedure } from './procedures.ts';
 import { Record } from './record.ts';
-
-/** A run of a procedure as the last pass saw it: what held on entry to each of its nodes. */
-export interface Visit {
-  readonly graph: Graph;
-  readonly chain: CallChain;
-  readonly entries: readonly (Flowing | null)[];
-}
+import { stretchOf, type Visit } from './visits.ts';
 
 /** What a follower works with; it outlives the versions of the text. */
 export interface Workbench {
@@ -34,6 +29,7 @@ export interface Workbench {
   readonly chains: CallChains;
   readonly books: Bookkeeping;
   readonly passages: Passages;
+  readonly found: FoundBefore;
 }
 
 interface Remembered {
@@ -418,52 +414,8 @@ export class Follower {
     return call === undefined ? place : { line: call, start: 0, end: wholeLine };
   }
 
-  /** What holds behind a line, which is no jump, call or test, on each visit of its procedure. */
-  *flowsBehind(line: number): Generator<void, Flowing[]> {
-    const flows: Flowing[] = [];
-    for (const { graph, chain, entries } of this.visits) {
-      const node = graph.nodes.find((n) => n.ranges.some(([a, b]) => line >= a && line < b));
-      let flow: Flowing | null = (node && entries[node.id]) ?? null;
-      for (const [from, to] of node?.ranges ?? []) {
-        if (!node || !flow || from > line) break;
-        const passed = yield* this.bench.passages.run(
-          stretchOf(node, from, Math.min(to, line + 1)),
-          flow,
-          chain,
-        );
-        flow = passed.ending === null ? passed.flow : null;
-      }
-      if (flow) flows.push(flow);
-    }
-    return flows;
-  }
-
-  /** What holds before a line on each visit of its procedure, for a person who asks. */
-  *flowsBefore(line: number): Generator<void, Flowing[]> {
-    const flows: Flowing[] = [];
-    for (const { graph, chain, entries } of this.visits) {
-      const node = graph.nodes.find((n) => n.ranges.some(([a, b]) => line >= a && line < b));
-      let flow: Flowing | null = (node && entries[node.id]) ?? null;
-      for (const [from, to] of node?.ranges ?? []) {
-        if (!node || !flow || from > line) break;
-        const stretch = stretchOf(node, from, to);
-        if (line < to) flow = yield* this.bench.passages.before(line, stretch, flow, chain);
-        else {
-          const passed = yield* this.bench.passages.run(stretch, flow, chain);
-          flow = passed.ending === null ? passed.flow : null;
-        }
-      }
-      if (flow) flows.push(flow);
-    }
-    return flows;
-  }
-
   /** True where the limit of steps cut the work short. */
   get cutShort(): boolean {
     return this.steps > this.mostSteps;
   }
-}
-
-function stretchOf({ action, actionLine }: Node, from: number, to: number): Stretch {
-  return { from, to, optionalEnd: action?.kind === 'branch' ? actionLine : null };
 }

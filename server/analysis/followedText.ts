@@ -1,31 +1,16 @@
 import type { Chunk } from '../syntax/chunk.ts';
 import type { Source } from '../syntax/source.ts';
-import type { CallChain } from './callChains.ts';
-import type { Flowing } from './flowing.ts';
+import type { SourceText } from '../syntax/sourceText.ts';
+import { chunksPerLeap, type Leap } from './leaps.ts';
 import type { Passage } from './passage.ts';
-import type { Record } from './record.ts';
-
-/** Chunks that are taken in one leap where nothing in them changed: of a million lines, few are then looked at. */
-export const chunksPerLeap = 64;
-
-/** What some chunks from one on, at most `chunksPerLeap`, did to what flowed in; forgotten when one of them changes. */
-export interface Leap {
-  readonly chunks: number;
-  readonly chain: CallChain;
-  readonly entry: Flowing;
-  readonly exit: Flowing;
-  readonly lines: number;
-  readonly steps: number;
-  readonly records: readonly Record[];
-}
 
 /** What is kept with a chunk for as long as it is part of the text that is followed. */
 export class FollowedChunk {
-  /** In the text that is followed now. */
-  firstLine = 0;
+  /** In the text that is followed now; -1 before it was part of any. */
+  firstLine = -1;
   /** The part of the chunk that belongs to the program; passages hold for this part alone. */
   from = 0;
-  to = 0;
+  to: number;
   /** Local line → the name of the line. Most chunks have none, or one: nothing is made before it is needed. */
   names: Map<number, number> | null = null;
   /** What was run here last: most often what is asked for next. */
@@ -36,7 +21,19 @@ export class FollowedChunk {
   /** What this chunk and those behind it did together. */
   leap: Leap | null = null;
 
-  constructor(readonly chunk: Chunk) {}
+  constructor(readonly chunk: Chunk) {
+    this.to = chunk.lineCount;
+  }
+
+  /** Takes the part that belongs to the program; false: it was another one. */
+  isCutTo(programStart: number, programEnd: number): boolean {
+    const from = Math.max(0, programStart);
+    const to = Math.min(this.chunk.lineCount, programEnd);
+    const isSame = from === this.from && to === this.to;
+    this.from = from;
+    this.to = to;
+    return isSame;
+  }
 
   forgetPassages(): void {
     this.passages = null;
@@ -54,7 +51,11 @@ const mostCompared = 20_000;
  */
 export class FollowedText {
   readonly chunks: FollowedChunk[] = [];
+  /** Goes up with each turn that moves a line. */
+  moves = 0;
   #sources: readonly Source[] = [];
+  /** Those that `chunks` stand for. */
+  #wanted: readonly Chunk[] = [];
   readonly #known = new WeakMap<Chunk, FollowedChunk>();
   readonly #homes: FollowedChunk[] = [];
   readonly #locals: number[] = [];
@@ -65,31 +66,30 @@ export class FollowedText {
       return;
     const [own] = sources;
     const wanted = sources.length === 1 && own ? own.text.chunks : sources.flatMap(({ text }) => text.chunks);
-    const before = this.chunks;
-    let first = 0;
-    while (first < before.length && before[first]?.chunk === wanted[first]) first++;
-    let kept = 0;
-    const most = Math.min(before.length, wanted.length) - first;
-    while (kept < most && before[before.length - 1 - kept]?.chunk === wanted[wanted.length - 1 - kept])
-      kept++;
+    const { first, kept } = sameAs(this.#wanted, wanted, own?.text.edited ?? null);
     const fresh = wanted.slice(first, wanted.length - kept).map((chunk) => this.#followed(chunk));
-    const gone = this.#replace(first, before.length - kept - first, fresh);
+    const gone = this.#replace(first, this.#wanted.length - kept - first, fresh);
     this.#forgetLeaps(first - chunksPerLeap, first + fresh.length);
+    if (isOneOfSameLines(this.#sources, sources)) this.#place(sources, first, first + fresh.length);
+    else {
+      this.moves++;
+      this.#place(sources, 0, this.chunks.length);
+    }
     this.#sources = sources;
-    this.#place();
+    this.#wanted = wanted;
     this.#handOver(gone, fresh);
   }
 
-  /** Index of the chunk that holds the line. */
+  /** Index of the chunk that holds the line; clamped. */
   indexOf(line: number): number {
-    let low = 0;
-    let high = this.chunks.length - 1;
-    while (low < high) {
-      const middle = (low + high + 1) >> 1;
-      if ((this.chunks[middle]?.firstLine ?? 0) <= line) low = middle;
-      else high = middle - 1;
+    let first = 0;
+    let above = 0;
+    for (const { text } of this.#sources) {
+      if (line < above + text.lineCount) return first + Math.max(0, text.chunkOf(line - above));
+      first += text.chunks.length;
+      above += text.lineCount;
     }
-    return low;
+    return Math.max(0, first - 1);
   }
 
   /** The name of a line; a negative line is its own name. */
@@ -137,26 +137,24 @@ export class FollowedText {
       (this.chunks[at] as FollowedChunk).leap = null;
   }
 
-  #place(): void {
-    let cut = false;
-    let at = 0;
+  /** Says to the chunks of a range where they stand. */
+  #place(sources: readonly Source[], from: number, to: number): void {
+    let first = 0;
     let above = 0;
-    for (const { text, programStart, programEnd } of this.#sources) {
-      for (let i = 0; i < text.chunks.length; i++, at++) {
+    for (const { text, programStart, programEnd } of sources) {
+      const end = Math.min(to, first + text.chunks.length);
+      for (let at = Math.max(from, first); at < end; at++) {
         const chunk = this.chunks[at] as FollowedChunk;
-        const firstLine = text.firstLine(i);
+        const firstLine = text.firstLine(at - first);
+        if (chunk.firstLine !== -1 && chunk.firstLine !== above + firstLine) this.moves++;
         chunk.firstLine = above + firstLine;
-        const from = Math.max(0, programStart - firstLine);
-        const to = Math.min(chunk.chunk.lineCount, programEnd - firstLine);
-        if (from === chunk.from && to === chunk.to) continue;
-        chunk.from = from;
-        chunk.to = to;
+        if (chunk.isCutTo(programStart - firstLine, programEnd - firstLine)) continue;
         chunk.forgetPassages();
-        cut = true;
+        this.#forgetLeaps(at - chunksPerLeap + 1, at + 1);
       }
+      first += text.chunks.length;
       above += text.lineCount;
     }
-    if (cut) this.#forgetLeaps(0, this.chunks.length);
   }
 
   /** Lines that the edit left as they were, and those it changed in place, keep their names. */
@@ -194,6 +192,31 @@ export class FollowedText {
     this.#homes[name] = chunk;
     this.#locals[name] = local;
   }
+}
+
+/** How many chunks at the start and at the end both texts have. */
+function sameAs(before: readonly Chunk[], now: readonly Chunk[], edited: SourceText['edited']) {
+  if (edited?.before === before)
+    return { first: edited.first, kept: before.length - edited.first - edited.removed };
+  let first = 0;
+  while (first < before.length && before[first] === now[first]) first++;
+  let kept = 0;
+  const most = Math.min(before.length, now.length) - first;
+  while (kept < most && before[before.length - 1 - kept] === now[now.length - 1 - kept]) kept++;
+  return { first, kept };
+}
+
+/** Whether chunks that both texts have stand where they stood. */
+function isOneOfSameLines(before: readonly Source[], now: readonly Source[]): boolean {
+  const [was] = before;
+  const [is] = now;
+  return (
+    before.length === 1 &&
+    now.length === 1 &&
+    was?.lineCount === is?.lineCount &&
+    was?.programStart === is?.programStart &&
+    was?.programEnd === is?.programEnd
+  );
 }
 
 /** The lines of some chunks that follow each other, counted from the first of them. */

@@ -42,8 +42,7 @@ export function* parameterUsesInPieces(source: Source): Generator<void, readonly
   if (known) return known;
   const all: ParameterUses[] = [];
   for (const { firstLine, fact } of usesInChunk.in(source)) {
-    for (const uses of fact)
-      if (source.classOf(firstLine + uses.line) === 2) all.push(moved(uses, firstLine));
+    for (const uses of placed(fact, firstLine)) if (source.classOf(uses.line) === 2) all.push(uses);
     yield;
   }
   kept.set(source, all);
@@ -51,6 +50,22 @@ export function* parameterUsesInPieces(source: Source): Generator<void, readonly
 }
 
 const kept = new WeakMap<Source, readonly ParameterUses[]>();
+
+interface Placed {
+  readonly firstLine: number;
+  readonly uses: readonly ParameterUses[];
+}
+
+const placedLast = new WeakMap<readonly ParameterUses[], Placed>();
+
+/** Those of a chunk where it stands now: most edits move none. */
+function placed(inChunk: readonly ParameterUses[], firstLine: number): readonly ParameterUses[] {
+  const known = placedLast.get(inChunk);
+  if (known?.firstLine === firstLine) return known.uses;
+  const uses = inChunk.map((each) => moved(each, firstLine));
+  placedLast.set(inChunk, { firstLine, uses });
+  return uses;
+}
 
 const usesInChunk = new ChunkFacts<readonly ParameterUses[]>((chunk, lines, dialect) => {
   const found = lines.flatMap((line) => {

@@ -4,8 +4,9 @@ import type { ProgramLines } from '../syntax/programLines.ts';
 import type { Bookkeeping } from './bookkeeping.ts';
 import type { CallChain } from './callChains.ts';
 import { copyFlow, type Flowing } from './flowing.ts';
-import { chunksPerLeap, type FollowedChunk, type FollowedText, type Leap } from './followedText.ts';
+import type { FollowedChunk, FollowedText } from './followedText.ts';
 import { identicalFlows, shareWith } from './identicalFlows.ts';
+import { chunksPerLeap, type Leap, LeapAhead, Walk } from './leaps.ts';
 import type { Passage } from './passage.ts';
 import { Record } from './record.ts';
 
@@ -32,29 +33,25 @@ export interface Stretch {
 const mostRemembered = 4;
 /** Plain chunks that are worth a leap of their own. */
 const fewestPlain = 8;
+/** Lines from which on the leaps of a stretch are noted. */
+const longStretch = 4_000;
 /** Above the number of lines of any chunk. */
 const lineLimit = 4096;
-
-/** Where a leap may begin, and what had been counted up to there. */
-interface LeapRun {
-  readonly chunk: FollowedChunk;
-  readonly at: number;
-  readonly entry: Flowing;
-  readonly line: number;
-  readonly steps: number;
-  readonly records: number;
-}
 
 /** Runs lines chunk by chunk, and remembers what each did: what an edit did not change is not run again. */
 export class Passages {
   /** Blocks that were run or read again; a run taken as one step counts once. What edits cost. */
   blocksRun = 0;
+  /** Chunks that runs came by, each leap as one: what grows with the length of a program. */
+  chunksPassed = 0;
   /** Passages made so far, and by the first run alone. */
   made = 0;
   madeAtFirst = 0;
   private readonly path: PlainPath;
   private lines: ProgramLines | null = null;
   private scratch = new Record();
+  /** Of the version that is followed now, by the lines that long stretches begin with. */
+  private readonly walks = new Map<number, Walk>();
 
   constructor(
     private readonly text: FollowedText,
@@ -75,6 +72,7 @@ export class Passages {
 
   /** To be told when the text has turned to another version. */
   turnTo(lines: ProgramLines): void {
+    if (lines !== this.lines) this.walks.clear();
     this.lines = lines;
   }
 
@@ -84,18 +82,22 @@ export class Passages {
   }
 
   /** Runs a stretch, or remembers what it did. Yields after what took time. */
-  *run({ from, to, optionalEnd }: Stretch, entry: Flowing, chain: CallChain): Generator<void, Passed> {
+  *run(stretch: Stretch, entry: Flowing, chain: CallChain): Generator<void, Passed> {
+    const { from, to, optionalEnd } = stretch;
+    const walk = to - from > longStretch ? this.walkOf(stretch, entry, chain) : null;
     const records: Record[] = [];
     let flow = entry;
     let steps = 0;
     let line = from;
-    let run: LeapRun | null = null;
+    let ahead: LeapAhead | null = null;
     for (let at = this.text.indexOf(from); line < to; at++) {
       const chunk = this.text.chunks[at];
       if (!chunk) break;
+      this.chunksPassed++;
       const leap = this.leap(at, line, { to, optionalEnd }, flow, chain);
       if (leap) {
-        run = null;
+        ahead = null;
+        walk?.note(leap, line, at);
         flow = leap.exit;
         steps += leap.steps;
         for (const record of leap.records) records.push(record);
@@ -105,8 +107,9 @@ export class Passages {
       }
       const { firstLine, latest } = chunk;
       if (at % chunksPerLeap === 0)
-        run = line === firstLine ? { chunk, at, entry: flow, line, steps, records: records.length } : null;
-      const part = partOf(chunk, line, { to, optionalEnd }, chain);
+        ahead = line === firstLine ? new LeapAhead(at, chain, { line, steps, records }) : null;
+      ahead?.enter(flow);
+      const part = partOf(chunk, line, stretch, chain);
       const { end, optional, key } = part;
       let passage = latest?.key === key && latest.entry === flow ? latest : remembered(chunk, key, flow);
       if (!passage) {
@@ -119,17 +122,12 @@ export class Passages {
       if (passage.ending !== null)
         return { flow, ending: passage.ending, endedAt: passage.endedAt, steps, records };
       line = firstLine + end;
-      if (run === null || at !== run.at + chunksPerLeap - 1 || optional !== null) continue;
-      if (end === chunk.chunk.lineCount && this.text.chunks[run.at] === run.chunk)
-        run.chunk.leap = {
-          chunks: chunksPerLeap,
-          chain,
-          entry: run.entry,
-          exit: flow,
-          lines: line - run.line,
-          steps: steps - run.steps,
-          records: records.slice(run.records),
-        };
+      if (optional !== null || end !== chunk.chunk.lineCount) ahead = null;
+      if (ahead?.last !== at) continue;
+      const made = ahead.made(flow, { line, steps, records });
+      const first = this.text.chunks[ahead.at];
+      if (first) first.leap = made;
+      walk?.note(made, ahead.line, ahead.at);
     }
     return { flow, ending: null, endedAt: -1, steps, records };
   }
@@ -141,14 +139,37 @@ export class Passages {
     return remembered(chunk, partOf(chunk, from, { to, optionalEnd }, chain).key, entry)?.entry ?? entry;
   }
 
+  /** The flow behind a stretch; null where no path gets there. As `run`, for who asks for nothing else. */
+  *behind(stretch: Stretch, entry: Flowing, chain: CallChain): Generator<void, Flowing | null> {
+    const last = this.text.indexOf(stretch.to - 1);
+    const known = this.knownWalk(stretch, entry, chain)?.into(last, this.text.chunks[last]?.firstLine ?? 0);
+    const { line, flow } = known ?? { line: stretch.from, flow: entry };
+    const passed = yield* this.run({ ...stretch, from: line }, flow, chain);
+    return passed.ending === null ? passed.flow : null;
+  }
+
+  private knownWalk({ from, optionalEnd }: Stretch, entry: Flowing, chain: CallChain): Walk | null {
+    const walk = this.walks.get(from);
+    const isOfThis = walk?.entry === entry && walk.chain === chain && walk.optionalEnd === optionalEnd;
+    return isOfThis ? walk : null;
+  }
+
+  /** Where a run notes its leaps; null: one that came by before has noted them. */
+  private walkOf(stretch: Stretch, entry: Flowing, chain: CallChain): Walk | null {
+    if (this.knownWalk(stretch, entry, chain)) return null;
+    const walk = new Walk(entry, chain, stretch.optionalEnd);
+    this.walks.set(stretch.from, walk);
+    return walk;
+  }
+
   /** The flow before a line of a stretch; null where no path gets there. */
   *before(line: number, stretch: Stretch, entry: Flowing, chain: CallChain): Generator<void, Flowing | null> {
     const chunk = this.text.chunks[this.text.indexOf(line)];
     const from = Math.max(stretch.from, chunk?.firstLine ?? 0);
-    const above = yield* this.run({ ...stretch, to: from }, entry, chain);
-    if (above.ending !== null) return null;
+    const above = yield* this.behind({ ...stretch, to: from }, entry, chain);
+    if (above === null) return null;
     this.books.record = null;
-    const { flow, ending } = this.runLines(from, line, null, above.flow, chain);
+    const { flow, ending } = this.runLines(from, line, null, above, chain);
     return ending === null ? flow : null;
   }
 
@@ -193,7 +214,7 @@ export class Passages {
       lines: behind - line,
       steps,
     };
-    const leap = { ...made, records: [] };
+    const leap = { ...made, records: [], entries: [] };
     // Who asks for less than a program must not cut what the next run of the whole leaps over.
     if (!cut) (all[at] as FollowedChunk).leap = leap;
     return leap;

@@ -12,6 +12,7 @@ import { type Followed, type Results, resultsOf, touchesById } from './results.t
 import { stateView } from './stateView.ts';
 import { storedResults } from './storedResults.ts';
 import { toEnd } from './toEnd.ts';
+import { flowsBefore, flowsBehind } from './visits.ts';
 
 interface ProgramFlow {
   readonly procedures: Procedures;
@@ -61,17 +62,21 @@ export class VersionAnalysis implements Analysis {
   stateAt(line: number): StateView | null {
     const { follower, bench } = toEnd(this.follow());
     this.turn(bench);
-    return stateView(toEnd(follower.flowsBefore(line)), this.source.dialect.name);
+    return stateView(toEnd(flowsBefore(line, follower.visits, bench.passages)), this.source.dialect.name);
   }
 
   derivedAt(line: number, name: string, when: 'before' | 'behind'): readonly Datum[] {
     const followed = toEnd(this.follow());
     const { follower, bench } = followed;
     this.turn(bench);
-    const flows = toEnd(when === 'before' ? follower.flowsBefore(line) : follower.flowsBehind(line));
+    const flowsAt = when === 'before' ? flowsBefore : flowsBehind;
+    const flows = toEnd(flowsAt(line, follower.visits, bench.passages));
     const { program } = this.flow;
     this.#touches ??= toEnd(touchesById(followed, program));
-    return derivedValues(name, line, flows, followed, program, this.#touches, this.analyst.profile);
+    const touches = this.#touches;
+    const make = () => derivedValues(name, line, flows, followed, program, touches, this.analyst.profile);
+    if (when === 'before' || program.sources.length > 1) return make();
+    return bench.found.derived(line, name, flows, touches, make);
   }
 
   get storedResults() {

@@ -3,7 +3,8 @@ import { dialects } from './dialects.ts';
 import { mayHoldDirective, readDirective } from './directives.ts';
 import { bareLine, firstLines } from './firstLines.ts';
 import { parseBlock } from './parseBlock.ts';
-import type { SourceText } from './sourceText.ts';
+import { SourceText } from './sourceText.ts';
+import { StartMemory } from './startMemory.ts';
 
 export interface DetectedDialect {
   readonly dialect: DialectName;
@@ -50,6 +51,13 @@ const signs: readonly Sign[] = [
 
 /** The dialect of a file by the forms that it uses; `(probewright: dialect macro)` overrides them. */
 export function detectDialect(text: SourceText | string): DetectedDialect {
+  const source = typeof text === 'string' ? SourceText.from(text) : text;
+  return detected.of(source, () => detect(source));
+}
+
+const detected = new StartMemory<DetectedDialect>();
+
+function detect(text: SourceText): DetectedDialect {
   const score: Record<DialectName, number> = { rs274ngc: 0, macro: 0 };
   const found = new Map<Sign, number>();
   for (const { index, written, isPlain } of firstLines(text)) {

@@ -1,9 +1,8 @@
 import type { Chunk } from './chunk.ts';
 import { lineKind } from './lineClass.ts';
-import { SourceText } from './sourceText.ts';
+import type { SourceText } from './sourceText.ts';
+import { linesLookedAt } from './startMemory.ts';
 
-/** What language a file is in shows at its beginning; the rest of a long file is not looked at. */
-const linesLookedAt = 5000;
 const charactersLookedAt = 1000;
 
 export interface FirstLine {
@@ -16,8 +15,7 @@ export interface FirstLine {
 }
 
 /** The first lines of a text that are not blank. */
-export function* firstLines(text: SourceText | string): Iterable<FirstLine> {
-  const { chunks } = typeof text === 'string' ? SourceText.from(text) : text;
+export function* firstLines({ chunks }: SourceText): Iterable<FirstLine> {
   let first = 0;
   for (const chunk of chunks) {
     for (let line = 0; line < chunk.lineCount; line++) {

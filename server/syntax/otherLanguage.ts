@@ -2,6 +2,7 @@ import { dialects } from './dialects.ts';
 import { type FirstLine, firstLines, withoutComments } from './firstLines.ts';
 import { parseBlock } from './parseBlock.ts';
 import { SourceText } from './sourceText.ts';
+import { StartMemory } from './startMemory.ts';
 
 /**
  * Why a file is in another language than ours, in plain words ("has expressions in braces (line 3)"); null where it
@@ -9,6 +10,12 @@ import { SourceText } from './sourceText.ts';
  */
 export function otherLanguage(text: SourceText | string): string | null {
   const source = typeof text === 'string' ? SourceText.from(text) : text;
+  return judged.of(source, () => judge(source));
+}
+
+const judged = new StartMemory<string | null>();
+
+function judge(source: SourceText): string | null {
   if (isBinary(source)) return 'is no text: it holds control characters';
   const lines = [...firstLines(source)];
   return bySigns(lines) ?? byFaults(lines);

@@ -2,6 +2,7 @@ import { BlockCache } from './blockCache.ts';
 import type { Chunk } from './chunk.ts';
 import type { Dialect } from './dialect.ts';
 import { lineKind } from './lineClass.ts';
+import { longLinesIn, type NotableChunks, notableAfter, notableChunks } from './notableChunks.ts';
 import { parseBlock } from './parseBlock.ts';
 import { findProgram, type ProgramRange } from './programRange.ts';
 import type { SourceText, TextChange } from './sourceText.ts';
@@ -10,10 +11,17 @@ import type { Block } from './tree.ts';
 /** Blank, plain (see `lineClass.ts`), other. */
 export type LineClass = 0 | 1 | 2;
 
+interface OtherChunk {
+  readonly chunk: Chunk;
+  readonly firstLine: number;
+  readonly isOther: (line: number) => boolean;
+}
+
 /** A text in a dialect. It never changes; an edit makes a new one and looks at the touched chunks only. */
 export class Source {
   readonly #program: ProgramRange;
-  #others: readonly number[] | null = null;
+  #notable: NotableChunks | null;
+  #otherChunks: readonly OtherChunk[] | null = null;
 
   private constructor(
     readonly text: SourceText,
@@ -21,7 +29,9 @@ export class Source {
     private readonly cache: BlockCache,
     /** How many chunks were looked at to make this one. */
     readonly chunksScanned: number,
+    notable: NotableChunks | null = null,
   ) {
+    this.#notable = notable;
     this.#program = findProgram({
       lineCount: text.lineCount,
       kindOf: (line) => this.kindOf(line),
@@ -79,31 +89,26 @@ export class Source {
    * The chunks that hold lines of class 2, inside the program or not, with which of their lines (counted in the chunk)
    * those are: what is found in a chunk can be kept with it.
    */
-  *otherChunks(): Iterable<{
-    readonly chunk: Chunk;
-    readonly firstLine: number;
-    readonly isOther: (line: number) => boolean;
-  }> {
-    for (const at of this.others) {
+  otherChunks(): readonly OtherChunk[] {
+    this.#otherChunks ??= this.notable.others.map((at) => {
       const chunk = this.text.chunks[at] as Chunk;
-      yield { chunk, firstLine: this.text.firstLine(at), isOther: (line) => !chunk.isPlain(line) };
-    }
+      return { chunk, firstLine: this.text.firstLine(at), isOther: (line) => !chunk.isPlain(line) };
+    });
+    return this.#otherChunks;
   }
 
   /** Lines of class 1 whose N number has more than five digits; such a number is a fault in some dialects. */
   longNumberLines(): { readonly first: number | null; readonly count: number } {
-    const { chunks } = this.text;
     let first: number | null = null;
     let count = 0;
-    for (let at = 0; at < chunks.length; at++) {
-      const chunk = chunks[at];
-      if (!chunk?.has(lineKind.plainLong)) continue;
+    for (const at of this.notable.long) {
       const start = this.text.firstLine(at);
-      for (let line = 0; line < chunk.lineCount; line++) {
-        if (chunk.kind(line) !== lineKind.plainLong || !this.isProgram(start + line)) continue;
-        first ??= start + line;
-        count++;
-      }
+      const lines = longLinesIn(this.text.chunks[at] as Chunk, {
+        from: this.programStart - start,
+        to: this.programEnd - start,
+      });
+      first ??= lines.first === null ? null : start + lines.first;
+      count += lines.count;
     }
     return { first, count };
   }
@@ -118,8 +123,9 @@ export class Source {
   }
 
   edit(change: TextChange): Source {
-    const { text, added } = this.text.splice(change);
-    return new Source(text, this.dialect, this.cache, added);
+    const splice = this.text.splice(change);
+    const notable = this.#notable && notableAfter(this.#notable, splice);
+    return new Source(splice.text, this.dialect, this.cache, splice.added, notable);
   }
 
   /** The chunk with the line, and the line behind its last that is in the program. */
@@ -130,14 +136,9 @@ export class Source {
     return chunk ? { chunk, firstLine, end: Math.min(firstLine + chunk.lineCount, this.programEnd) } : null;
   }
 
-  /** Indices of the chunks that hold lines of class 2: of a million lines of milling, few. */
-  private get others(): readonly number[] {
-    if (this.#others) return this.#others;
-    const { chunks } = this.text;
-    const others: number[] = [];
-    for (let at = 0; at < chunks.length; at++) if (chunks[at]?.totals === null) others.push(at);
-    this.#others = others;
-    return others;
+  private get notable(): NotableChunks {
+    this.#notable ??= notableChunks(this.text.chunks, 0, this.text.chunks.length);
+    return this.#notable;
   }
 
   private isProgram(line: number): boolean {
@@ -150,7 +151,7 @@ export class Source {
   }
 
   private *linesOf(wanted: readonly number[]): Iterable<number> {
-    for (const at of this.others) {
+    for (const at of this.notable.others) {
       const chunk = this.text.chunks[at];
       if (!chunk || !wanted.some((kind) => chunk.has(kind))) continue;
       const first = this.text.firstLine(at);

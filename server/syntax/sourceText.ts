@@ -20,6 +20,13 @@ export interface Splice {
   readonly added: number;
 }
 
+/** How the chunks of an edited text come from those of the one before. */
+interface Replaced extends Omit<Splice, 'text'> {
+  readonly before: readonly Chunk[];
+  /** Units that the text grew by. */
+  readonly longer: number;
+}
+
 /**
  * A text that never changes, in chunks of about 256 lines; an edit makes a new one that shares the chunks not touched.
  * Lines end with LF, CRLF or CR. A byte-order mark belongs to line 0 and counts as its first character (readers of
@@ -27,27 +34,26 @@ export interface Splice {
  */
 export class SourceText {
   readonly chunks: readonly Chunk[];
-  /** For each chunk its first line and its offset; one more at the end for the whole. */
+  /** UTF-16 units, line endings and all. */
+  readonly length: number;
+  /** For each chunk its first line; one more at the end for the whole. */
   readonly #firstLines: Uint32Array;
-  readonly #offsets: Uint32Array;
+  /** The same for offsets; an edit needs none. */
+  #offsets: Uint32Array | null = null;
   #lastFound = 0;
 
   private constructor(
     chunks: readonly Chunk[],
     /** Length of the first text, which chunks not yet edited still point into. */
     private readonly kept: number,
+    /** The edit that this text comes from. */
+    readonly edited: Replaced | null = null,
+    before?: SourceText,
   ) {
     this.chunks = chunks;
-    this.#firstLines = new Uint32Array(chunks.length + 1);
-    this.#offsets = new Uint32Array(chunks.length + 1);
-    let lines = 0;
-    let offset = 0;
-    chunks.forEach((chunk, index) => {
-      lines += chunk.lineCount;
-      offset += chunk.length;
-      this.#firstLines[index + 1] = lines;
-      this.#offsets[index + 1] = offset;
-    });
+    this.#firstLines =
+      edited && before ? sumsAfter(before.#firstLines, edited, chunks) : sums(chunks, linesOf);
+    this.length = edited && before ? before.length + edited.longer : total(chunks);
   }
 
   static from(text: string): SourceText {
@@ -67,10 +73,6 @@ export class SourceText {
     return this.firstLine(this.chunks.length);
   }
 
-  get length(): number {
-    return this.#offsets[this.chunks.length] ?? 0;
-  }
-
   /** The line without its ending; '' outside the text. */
   line(index: number): string {
     const at = this.chunkOf(index);
@@ -81,7 +83,7 @@ export class SourceText {
   lineStart(index: number): number {
     if (index >= this.lineCount) return this.length;
     const at = this.chunkOf(index);
-    return (this.#offsets[at] ?? 0) + (this.chunks[at]?.lineStart(index - this.firstLine(at)) ?? 0);
+    return (this.offsets[at] ?? 0) + (this.chunks[at]?.lineStart(index - this.firstLine(at)) ?? 0);
   }
 
   lineEnding(index: number): LineEnding {
@@ -92,9 +94,9 @@ export class SourceText {
   /** Line and character of an offset in the whole text; inside a line ending: the end of its line. */
   positionAt(offset: number): { readonly line: number; readonly character: number } {
     const wanted = Math.max(0, Math.min(offset, this.length));
-    const at = Math.max(0, findLast(this.#offsets, this.chunks.length - 1, wanted));
+    const at = Math.max(0, findLast(this.offsets, this.chunks.length - 1, wanted));
     const chunk = this.chunks[at] as Chunk;
-    const inside = wanted - (this.#offsets[at] ?? 0);
+    const inside = wanted - (this.offsets[at] ?? 0);
     const line = chunk.lineAt(inside);
     return {
       line: this.firstLine(at) + line,
@@ -124,7 +126,8 @@ export class SourceText {
   splice(change: TextChange): Splice {
     const from = this.place(change.line, change.start);
     const to = this.place(change.endLine, change.end);
-    const [start, end] = from.offset <= to.offset ? [from, to] : [from, from];
+    const isInOrder = from.chunk < to.chunk || (from.chunk === to.chunk && from.inside <= to.inside);
+    const [start, end] = isInOrder ? [from, to] : [from, from];
     let first = start.chunk;
     let last = end.chunk;
     let middle = (this.chunks[first]?.text.slice(0, start.inside) ?? '') + change.text;
@@ -146,8 +149,10 @@ export class SourceText {
     }
     const added = cutIntoChunks(middle, { last: last === this.chunks.length - 1, copy: true });
     const removed = last - first + 1;
-    const chunks = [...this.chunks.slice(0, first), ...added, ...this.chunks.slice(last + 1)];
-    const text = new SourceText(chunks, this.kept);
+    const chunks = replaced(this.chunks, first, removed, added);
+    const longer = total(added) - total(this.chunks.slice(first, last + 1));
+    const edited = { before: this.chunks, first, removed, added: added.length, longer };
+    const text = new SourceText(chunks, this.kept, edited, this);
     return text.length * 2 < this.kept
       ? text.recut(this.chunks.length)
       : { text, first, removed, added: added.length };
@@ -175,15 +180,19 @@ export class SourceText {
   private place(line: number, character: number) {
     if (line >= this.lineCount) {
       const chunk = this.chunks.length - 1;
-      return { chunk, inside: this.chunks[chunk]?.length ?? 0, offset: this.length };
+      return { chunk, inside: this.chunks[chunk]?.length ?? 0 };
     }
     const chunk = this.chunkOf(Math.max(0, line));
     const holder = this.chunks[chunk] as Chunk;
     const local = Math.max(0, line) - this.firstLine(chunk);
     const start = holder.lineStart(local);
     const wanted = line < 0 ? 0 : Math.max(0, character);
-    const inside = Math.min(start + wanted, holder.contentEnd(local));
-    return { chunk, inside, offset: (this.#offsets[chunk] ?? 0) + inside };
+    return { chunk, inside: Math.min(start + wanted, holder.contentEnd(local)) };
+  }
+
+  private get offsets(): Uint32Array {
+    this.#offsets ??= sums(this.chunks, (chunk) => chunk.length);
+    return this.#offsets;
   }
 }
 
@@ -193,6 +202,53 @@ function startsWithFeed(text: string): boolean {
 
 function endsWithReturn(text: string): boolean {
   return text.charCodeAt(text.length - 1) === code.carriageReturn;
+}
+
+function linesOf(chunk: Chunk): number {
+  return chunk.lineCount;
+}
+
+/** What stands before each chunk, and before the end. */
+function sums(chunks: readonly Chunk[], sizeOf: (chunk: Chunk) => number): Uint32Array {
+  const all = new Uint32Array(chunks.length + 1);
+  chunks.forEach((chunk, at) => {
+    all[at + 1] = (all[at] ?? 0) + sizeOf(chunk);
+  });
+  return all;
+}
+
+/** First lines after an edit: looks at its own chunks only, and makes nothing where lines stay where they are. */
+function sumsAfter(before: Uint32Array, { first, removed, added }: Replaced, chunks: readonly Chunk[]) {
+  const fresh = sums(chunks.slice(first, first + added), linesOf);
+  const start = before[first] ?? 0;
+  if (added === removed && fresh.every((line, i) => start + line === before[first + i])) return before;
+  const now = new Uint32Array(chunks.length + 1);
+  now.set(before.subarray(0, first));
+  fresh.forEach((line, i) => {
+    now[first + i] = start + line;
+  });
+  const moved = added - removed;
+  const by = (now[first + added] ?? 0) - (before[first + removed] ?? 0);
+  for (let at = first + added + 1; at < now.length; at++) now[at] = (before[at - moved] ?? 0) + by;
+  return now;
+}
+
+function total(chunks: readonly Chunk[]): number {
+  return chunks.reduce((sum, { length }) => sum + length, 0);
+}
+
+function replaced(
+  chunks: readonly Chunk[],
+  first: number,
+  removed: number,
+  added: readonly Chunk[],
+): readonly Chunk[] {
+  if (added.length !== removed) return chunks.slice(0, first).concat(added, chunks.slice(first + removed));
+  const all = chunks.slice();
+  added.forEach((chunk, i) => {
+    all[first + i] = chunk;
+  });
+  return all;
 }
 
 /** The last index up to `high` whose value is not above `wanted`; -1 where there is none. */
