@@ -7,7 +7,14 @@ import { allowedText, routineDescriptionText, routineListText } from '../report/
 import { setupText } from '../report/setupText.ts';
 import { styleFor } from '../report/style.ts';
 import type { InputProblem } from '../routines/readInputs.ts';
-import { describe, listRoutines, routineNamed, routines, writeRoutine } from '../routines/registry.ts';
+import {
+  describe,
+  documentation,
+  listRoutines,
+  routineNamed,
+  routines,
+  writeRoutine,
+} from '../routines/registry.ts';
 import type { Routine, Units } from '../routines/routine.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import { dialects } from '../syntax/dialects.ts';
@@ -84,10 +91,10 @@ function description(
   { format }: GenerateOptions,
   terminal: Terminal,
 ): string {
-  const described = describe(routine, units, profile);
-  if (format === 'json') return json(described);
+  if (format === 'json') return json(describe(routine, units, profile));
   const expected = errorToExpect(routine, values, profile, units);
-  return routineDescriptionText(described, expected, styleFor(terminal.colour), terminal.width);
+  const documented = documentation(routine, units, profile, values);
+  return routineDescriptionText(documented, expected, styleFor(terminal.colour), terminal.width);
 }
 
 function json(value: object): string {

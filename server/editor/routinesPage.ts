@@ -1,7 +1,8 @@
 import type { Page } from '../protocol/requests.ts';
 import { resultErrors } from '../report/errorToExpect.ts';
 import { routinePicture } from '../report/routinePicture.ts';
-import { describe, routines } from '../routines/registry.ts';
+import { allowedText, usualText } from '../report/routineText.ts';
+import { documentation, routines } from '../routines/registry.ts';
 import type { Routine } from '../routines/routine.ts';
 import { type FileProfile, pathOf } from '../workspace/fileProfile.ts';
 import { code, type Part, paragraph, toMarkdown } from './richText.ts';
@@ -20,6 +21,9 @@ export function routinesPage({ uri, profile, problems }: FileProfile): Page {
     paragraph(
       `${from}${broken} Each picture shows the part from above, with the approaches in their order. *Probewright: Write a probing routine…* writes one into the program.`,
     ),
+    paragraph(
+      '**Prove each above the part first, in single block, with reduced rapids and a hand on the stop.** The manual of the machine builder, local rules and trained people have the last word.',
+    ),
     ...routines.flatMap((routine) => routineParts(routine, profile)),
   ];
   return { title, markdown: toMarkdown(parts, { pictures: true }) };
@@ -27,18 +31,43 @@ export function routinesPage({ uri, profile, problems }: FileProfile): Page {
 
 function routineParts(routine: Routine, profile: FileProfile['profile']): Part[] {
   const { units } = profile;
-  const { title: name, summary, inputs } = describe(routine, units, profile);
+  const {
+    title: name,
+    summary,
+    inputs,
+    before,
+    cautions,
+    moves,
+    unseen,
+  } = documentation(routine, units, profile);
   const svg = routinePicture(routine, {}, profile, units);
-  const asked = inputs.filter(({ required }) => required).map((input) => input.title.toLowerCase());
+  const asked = inputs.map((input) => [
+    input.required ? `**${input.title}**` : input.title,
+    usualText(input),
+    allowedText(input),
+    input.help,
+  ]);
   const errors = resultErrors(routine, {}, profile, units).map(({ title: of, text }) => [of, text]);
   return [
     paragraph(`## ${name}`),
     paragraph(summary),
     ...(svg === null ? [] : [{ kind: 'picture', svg, alt: `${name}, seen from above` } as const]),
-    ...(asked.length > 0 ? [paragraph(`It asks for: ${asked.join(', ')}.`)] : []),
+    paragraph('### Before it starts'),
+    { kind: 'list', items: before },
+    ...listed('Cautions', cautions),
+    paragraph('### What it asks'),
+    { kind: 'table', head: ['input', 'usual', 'allowed', ''], rows: asked, right: [] },
     ...(errors.length > 0
-      ? [{ kind: 'table', head: ['finds', 'error to expect'], rows: errors, right: [] } as const]
+      ? [
+          paragraph('### What it finds'),
+          { kind: 'table', head: ['result', 'error to expect'], rows: errors, right: [] } as const,
+        ]
       : []),
-    ...(routine.cautions.length > 0 ? [{ kind: 'list', items: routine.cautions } as const] : []),
+    ...listed('How it moves', moves),
+    ...listed('What it can’t see', unseen),
   ];
+}
+
+function listed(heading: string, items: readonly string[]): Part[] {
+  return items.length > 0 ? [paragraph(`### ${heading}`), { kind: 'list', items }] : [];
 }

@@ -23,10 +23,13 @@ type Given = Readonly<Record<string, InputValue>>;
 /** What to expect of a routine's results with these inputs, and what would make it better; nothing where they make no routine. */
 export function errorToExpect(routine: Routine, given: Given, profile: Profile, units: Units): ErrorToExpect {
   const show = quantities(units);
-  const ways = betterWays(routine, given, profile, units).map(({ way, title, before, after }) => ({
-    title: wayText(way, show),
-    text: `${title}: ±${show.error(after)} instead of ±${show.error(before)}`,
-  }));
+  const ways = betterWays(routine, given, profile, units).map((each) => {
+    const error = each.unit === 'degree' ? degrees : show.error;
+    return {
+      title: wayText(each.way, show),
+      text: `${each.title}: ±${error(each.after)} instead of ±${error(each.before)}`,
+    };
+  });
   return { errors: resultErrors(routine, given, profile, units), betterWays: ways };
 }
 
@@ -37,11 +40,15 @@ export function resultErrors(routine: Routine, given: Given, profile: Profile, u
   const show = quantities(units);
   return expected.results.flatMap(({ title, kind, error }) => {
     if (error === null) return [];
-    if (kind === 'angle') return [{ title, text: `±${Number(error.expandedUncertainty.toPrecision(2))}°` }];
+    if (kind === 'angle') return [{ title, text: `±${degrees(error.expandedUncertainty)}` }];
     const bias = error.bias === null ? 'bias not known' : `bias ${show.signedError(error.bias)}`;
     const predicted = error.calibrated ? '' : ', predicted, not calibrated';
     return [{ title, text: `±${show.error(error.expandedUncertainty)}, ${bias}${predicted}` }];
   });
+}
+
+function degrees(error: number): string {
+  return `${Number(error.toPrecision(2))}°`;
 }
 
 function wayText(way: BetterWay['way'], show: Quantities): string {

@@ -1,4 +1,5 @@
-import type { DescribedInput, Description } from '../routines/describe.ts';
+import type { DescribedInput } from '../routines/describe.ts';
+import type { Documentation } from '../routines/documentation.ts';
 import type { ListedRoutine } from '../routines/registry.ts';
 import type { ErrorToExpect } from './errorToExpect.ts';
 import type { Style } from './style.ts';
@@ -14,14 +15,14 @@ export function routineListText(listed: readonly ListedRoutine[], style: Style, 
   return `${entries.join('')}\n${style.dim('`probewright generate FEATURE --describe` names the inputs of one.')}\n`;
 }
 
-/** A routine's inputs with defaults and limits for this probe and machine, and what it gives. */
+/** A routine's inputs with defaults and limits for this probe and machine, what it gives, and what must be so before. */
 export function routineDescriptionText(
-  description: Description,
+  documented: Documentation,
   expected: ErrorToExpect,
   style: Style,
   width: number,
 ): string {
-  const { name, title, summary, inputs, results } = description;
+  const { name, title, summary, inputs, results, before, cautions, unseen } = documented;
   const column = Math.max(...[...inputs, ...results].map((each) => each.name.length)) + 4;
   const results_ = results.map((result) => `  ${result.name.padEnd(column - 2)}${result.title}\n`);
   return [
@@ -29,7 +30,15 @@ export function routineDescriptionText(
     `${style.bold('Inputs')}, as --set name=value\n${inputs.map((input) => inputText(input, column, style, width)).join('')}`,
     `${style.bold('Results')}\n${results_.join('')}`,
     ...errorTexts(expected, style),
+    listText('Before it starts', before, style, width),
+    ...(cautions.length > 0 ? [listText('Cautions', cautions, style, width)] : []),
+    ...(unseen.length > 0 ? [listText('What it can not see', unseen, style, width)] : []),
   ].join('\n');
+}
+
+function listText(heading: string, items: readonly string[], style: Style, width: number): string {
+  const rows = items.map((item) => `  - ${wrapIndented(item, width, 4).trimStart()}`);
+  return `${style.bold(heading)}\n${rows.join('')}`;
 }
 
 function errorTexts({ errors, betterWays }: ErrorToExpect, style: Style): string[] {
@@ -43,11 +52,17 @@ function errorTexts({ errors, betterWays }: ErrorToExpect, style: Style): string
 }
 
 function inputText(input: DescribedInput, column: number, style: Style, width: number): string {
-  const unit = input.unit === null ? '' : ` ${input.unit}`;
-  const usual = input.default === null ? '' : `, ${input.default}${unit} unless set`;
-  const head = `  ${input.name.padEnd(column - 2)}${input.title}${usual}; ${allowedText(input)}\n`;
+  const usual = usualText(input);
+  const unset = usual === '' ? '' : `, ${usual} unless set`;
+  const head = `  ${input.name.padEnd(column - 2)}${input.title}${unset}; ${allowedText(input)}\n`;
   const help = wrapIndented(input.help, width, column).replace(/\S.*/g, style.dim);
   return `${head}${help}`;
+}
+
+/** What it is where nobody says: "25 mm", "two". */
+export function usualText({ default: usual, unit }: DescribedInput): string {
+  if (usual === null) return '';
+  return unit === null || typeof usual !== 'number' ? String(usual) : `${usual} ${unit}`;
 }
 
 /** What an input takes: "8.2 to 410 mm", "one of two, three". */

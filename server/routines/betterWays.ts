@@ -6,6 +6,7 @@ import { type ExpectedResult, expectedErrors } from './expectedError.ts';
 import { factsOf } from './plan.ts';
 import { limitsOf } from './readInputs.ts';
 import type { Input, InputValue, Routine, Units } from './routine.ts';
+import { unitOf } from './units.ts';
 
 /** Something that would make a result better: another value of an input, or a change of probe or feed. */
 export interface BetterWay {
@@ -14,7 +15,8 @@ export interface BetterWay {
     | { readonly kind: 'change'; readonly change: Improvement['changes'][number] };
   /** Of the result, the worst of those that it concerns. */
   readonly title: string;
-  /** |bias| + U now and then, mm; U alone where the bias is not known. */
+  readonly unit: 'mm' | 'degree';
+  /** |bias| + U now and then; U alone where the bias is not known. */
   readonly before: number;
   readonly after: number;
 }
@@ -46,15 +48,16 @@ interface Figure {
   readonly error: number;
 }
 
-/** The results with an error, the worst first. */
+/** The results with an error, the worst first; angles where nothing else has one. */
 function figuresOf(routine: Routine, given: Given, profile: Profile, units: Units): Figure[] {
   const expected = expectedErrors(routine, given, profile, units);
   if ('problems' in expected) return [];
   const known = expected.results.flatMap((result): Figure[] => {
-    if (result.error === null || result.kind === 'angle') return [];
+    if (result.error === null) return [];
     return [{ result, error: result.error.expectedError ?? result.error.expandedUncertainty }];
   });
-  return known.sort((a, b) => b.error - a.error);
+  const lengths = known.filter(({ result }) => result.kind !== 'angle');
+  return (lengths.length > 0 ? lengths : known).sort((a, b) => b.error - a.error);
 }
 
 /** What is known of one side only, say a bias, can't be compared. */
@@ -70,12 +73,12 @@ function byInputs(
     for (const { result } of figures) {
       const other = there.find((figure) => figure.result.name === result.name)?.result.error;
       if (!other || !result.error) continue;
-      const way = { kind: 'input' as const, title: input.title, value: shown(input, value) };
+      const way = { kind: 'input' as const, title: input.title, value: shown(input, value, units) };
       const both = result.error.expectedError !== null && other.expectedError !== null;
       const [before, after] = [result.error, other].map((error) =>
         both ? (error.expectedError ?? 0) : error.expandedUncertainty,
       ) as [number, number];
-      return [{ way, title: result.title, before, after }];
+      return [{ way, title: result.title, unit: unitOfResult(result), before, after }];
     }
     return [];
   });
@@ -85,12 +88,24 @@ function byChanges({ result, error }: Figure, profile: Profile): BetterWay[] {
   return whatWouldHelp(probeOf(profile), result.value, meansOf(profile)).flatMap(
     ({ changes: [change], expectedError }): BetterWay[] =>
       change
-        ? [{ way: { kind: 'change', change }, title: result.title, before: error, after: expectedError }]
+        ? [
+            {
+              way: { kind: 'change', change },
+              title: result.title,
+              unit: unitOfResult(result),
+              before: error,
+              after: expectedError,
+            },
+          ]
         : [],
   );
 }
 
-/** Other values of the inputs that say how much is touched; of a count, one and two more. */
+function unitOfResult({ kind }: ExpectedResult): BetterWay['unit'] {
+  return kind === 'angle' ? 'degree' : 'mm';
+}
+
+/** Other values of the inputs that say how much is touched; of a count, one and two more, of a length, twice as much. */
 function alternatives(routine: Routine, given: Given, profile: Profile, units: Units) {
   const facts = factsOf(profile);
   return routine.inputs.flatMap((input): { readonly input: Input; readonly value: InputValue }[] => {
@@ -101,11 +116,13 @@ function alternatives(routine: Routine, given: Given, profile: Profile, units: U
       return input.choices
         .filter(({ value }) => value !== String(present).toLowerCase())
         .map(({ value }) => ({ input, value }));
-    const more = [1, 2].map((by) => Number(present) + by);
-    return more.filter((count) => count <= (greatest ?? count)).map((value) => ({ input, value }));
+    const more = input.type === 'count' ? [1, 2].map((by) => Number(present) + by) : [2 * Number(present)];
+    return more.filter((value) => value <= (greatest ?? value)).map((value) => ({ input, value }));
   });
 }
 
-function shown({ choices }: Input, value: InputValue): string {
-  return choices?.find((choice) => choice.value === value)?.title ?? String(value);
+function shown({ choices, type }: Input, value: InputValue, units: Units): string {
+  const unit = unitOf(type, units);
+  const said = unit === null ? String(value) : `${value} ${unit}`;
+  return choices?.find((choice) => choice.value === value)?.title ?? said;
 }

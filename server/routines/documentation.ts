@@ -1,35 +1,41 @@
 import type { Profile } from '../profile/profile.ts';
-import { type DescribedInput, describe } from './describe.ts';
+import { type Description, describe } from './describe.ts';
 import { Motion, type Step } from './motion.ts';
 import { planOf } from './plan.ts';
-import type { Plan, Routine, Units } from './routine.ts';
+import type { InputValue, Plan, Routine, Units } from './routine.ts';
 import { writes } from './writing.ts';
 
-/** A routine's page in Markdown, from its declaration, with the numbers of this probe. */
-export function documentation(routine: Routine, units: Units, profile: Profile): string {
-  const { title, summary, inputs, results } = describe(routine, units, profile);
-  const planned = planOf(routine, {}, profile, units);
+/** What a person reads of a routine before it is written, from its declaration, with the numbers of this probe. */
+export interface Documentation extends Description {
+  /** What must be so before it starts, as sentences. */
+  readonly before: readonly string[];
+  readonly cautions: readonly string[];
+  readonly moves: readonly string[];
+  /** What no touch of it shows. */
+  readonly unseen: readonly string[];
+}
+
+/** With these inputs; what depends on them is left out where they make no routine. */
+export function documentation(
+  routine: Routine,
+  units: Units,
+  profile: Profile,
+  given: Readonly<Record<string, InputValue>> = {},
+): Documentation {
+  const planned = planOf(routine, given, profile, units);
   const start = 'plan' in planned ? routine.start(planned.plan) : [];
   const motion = 'plan' in planned ? motionOf(routine, planned.plan) : [];
-  return [
-    `# ${title}`,
-    summary,
-    '**Prove it above the part first, in single block, with reduced rapids and a hand on the stop.** The manual of the machine builder, local rules and trained people have the last word.',
-    '## Before it starts',
-    list([
+  return {
+    ...describe(routine, units, profile),
+    before: [
       'The probe hangs in the spindle as it was calibrated, with its tool length in force.',
       ...start,
       'Rotation, mirror image and scaling are off.',
-    ]),
-    ...(routine.cautions.length > 0 ? ['## Cautions', list(routine.cautions)] : []),
-    '## What it asks',
-    table(inputs),
-    '## What it finds',
-    list(results.map((result) => `\`${result.name}\`: ${result.title}`)),
-    '## How it moves',
-    list(howItMoves(motion)),
-    ...(looksAside(motion) ? ['## What it can not see', list(beyondSight)] : []),
-  ].join('\n\n');
+    ],
+    cautions: routine.cautions,
+    moves: howItMoves(motion),
+    unseen: looksAside(motion) ? beyondSight : [],
+  };
 }
 
 const howItMoves = (steps: readonly Step[]) => [
@@ -55,32 +61,4 @@ function motionOf(routine: Routine, plan: Plan): readonly Step[] {
 
 function looksAside(steps: readonly Step[]): boolean {
   return steps.some((step) => step.kind === 'measure' && step.along !== 'z');
-}
-
-function table(inputs: readonly DescribedInput[]): string {
-  const rows = inputs.map(
-    (input) => `| \`${input.name}\` | ${input.title} | ${usual(input)} | ${range(input)} | ${input.help} |`,
-  );
-  return ['| input | title | usual | allowed | |', '|---|---|---|---|---|', ...rows].join('\n');
-}
-
-function usual({ default: value, unit }: DescribedInput): string {
-  return typeof value === 'number' ? measured(value, unit) : String(value);
-}
-
-function range({ least, greatest, unit, choices }: DescribedInput): string {
-  if (choices !== null) return choices.map((choice) => `\`${choice.value}\` ${choice.title}`).join('; ');
-  const parts = [
-    least === null ? '' : `from ${measured(least, unit)}`,
-    greatest === null ? '' : `to ${measured(greatest, unit)}`,
-  ];
-  return parts.filter(Boolean).join(' ');
-}
-
-function measured(value: number, unit: string | null): string {
-  return unit === null ? String(value) : `${value} ${unit}`;
-}
-
-function list(items: readonly string[]): string {
-  return items.map((item) => `- ${item}`).join('\n');
 }

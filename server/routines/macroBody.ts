@@ -11,6 +11,7 @@ import {
   argumentValue,
   calledConditions,
   type Failing,
+  startsUsed,
   type Writing,
   writes,
 } from './writing.ts';
@@ -60,8 +61,8 @@ export class MacroBody {
       `G17 ${plan.units === 'inch' ? 'G20' : 'G21'} G40 G80 G90 G94`,
       ...(offset === 'active' ? [] : [offset]),
       ...comment('Where the tip stands.'),
-      ...(['x', 'y', 'z'] as const).map(
-        (axis, index) => `${this.name(`start${axis.toUpperCase()}`)}=#${5041 + index}`,
+      ...startsUsed(this.writing).map(
+        (axis) => `${this.name(`start${axis.toUpperCase()}`)}=#${5041 + 'xyz'.indexOf(axis)}`,
       ),
     ];
   }

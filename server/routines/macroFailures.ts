@@ -40,10 +40,8 @@ export class MacroFailures {
   wayOut(step: Failing): string[] {
     const { column } = step.retreat;
     const { text } = this;
-    const moved = (['x', 'y'] as const).filter(
-      (axis) =>
-        this.movesSideways() &&
-        (this.column === null || text.open(this.column[axis]) !== text.open(column[axis])),
+    const moved = this.sideways().filter(
+      (axis) => this.column === null || text.open(this.column[axis]) !== text.open(column[axis]),
     );
     this.column = column;
     return [
@@ -63,8 +61,10 @@ export class MacroFailures {
     const { aside, up } = this.labels;
     const { text } = this;
     const feed = text.feed(this.writing.plan.pace.guarded);
-    const back = `N${aside} G1 X${text.name('column x')} Y${text.name('column y')} ${feed}`;
-    return [...(this.movesSideways() ? [back] : []), `N${up} G1 Z${text.name('startZ')} ${feed}`];
+    const sideways = this.sideways();
+    const words = sideways.map((axis) => `${axis.toUpperCase()}${text.name(`column ${axis}`)}`);
+    const back = `N${aside} G1 ${words.join(' ')} ${feed}`;
+    return [...(sideways.length > 0 ? [back] : []), `N${up} G1 Z${text.name('startZ')} ${feed}`];
   }
 
   alarms(): string[] {
@@ -77,10 +77,10 @@ export class MacroFailures {
     ];
   }
 
-  private movesSideways(): boolean {
-    return this.writing.steps.some(
-      (step) => 'retreat' in step && step.retreat.moves.flat().some(({ axis }) => axis !== 'z'),
-    );
+  /** The axes that some way out leads back along. */
+  private sideways(): readonly ('x' | 'y')[] {
+    const moves = this.writing.steps.flatMap((step) => ('retreat' in step ? step.retreat.moves.flat() : []));
+    return (['x', 'y'] as const).filter((axis) => moves.some((move) => move.axis === axis));
   }
 
   private alarmFor(text: string): number {

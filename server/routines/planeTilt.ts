@@ -37,6 +37,7 @@ const span = (axis: 'X' | 'Y', usual: number): Input => ({
   default: () => usual,
   least: () => 5,
   greatest: () => 1000,
+  isEffort: true,
   required: true,
   argument: true,
 });

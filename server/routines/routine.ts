@@ -28,7 +28,7 @@ export interface Input {
   readonly choices?: readonly Choice[];
   /** Asked for one by one; the others are offered with their default. */
   readonly required: boolean;
-  /** More or fewer touches of the same feature: another choice may make the result better. */
+  /** More or fewer touches of the same feature, or touches further apart: another value may make the result better. */
   readonly isEffort?: true;
   /** A subroutine takes it as an argument, in the order of declaration. Only lengths. */
   readonly argument: boolean;

@@ -5,7 +5,14 @@ import type { Namer } from './names.ts';
 import { comment, Rs274ngcText } from './rs274ngcText.ts';
 import { logLines } from './touchLog.ts';
 import { indexLines, orientLines } from './turning.ts';
-import { argumentsOf, argumentValue, calledConditions, failureText, type Writing } from './writing.ts';
+import {
+  argumentsOf,
+  argumentValue,
+  calledConditions,
+  failureText,
+  startsUsed,
+  type Writing,
+} from './writing.ts';
 
 const offsets = ['G54', 'G55', 'G56', 'G57', 'G58', 'G59'];
 
@@ -46,7 +53,7 @@ export class Rs274ngcBody {
       'M70 (keep the modes)',
       `G17 ${plan.units === 'inch' ? 'G20' : 'G21'} G40 G61 G80 G90 G94`,
       ...(offset === 'active' ? [] : [offset]),
-      ...(['x', 'y', 'z'] as const).map((axis) => `${this.name(`start${axis.toUpperCase()}`)} = #<_${axis}>`),
+      ...startsUsed(this.writing).map((axis) => `${this.name(`start${axis.toUpperCase()}`)} = #<_${axis}>`),
     ];
   }
 

@@ -92,6 +92,7 @@ export function spacingInput(way: string, usual: number): Input {
     default: () => usual,
     least: () => 5,
     greatest: () => 1000,
+    isEffort: true,
     required: true,
     argument: true,
   };

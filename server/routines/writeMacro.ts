@@ -1,16 +1,10 @@
 import type { Profile } from '../profile/profile.ts';
+import { headerOf } from './header.ts';
 import { MacroBody } from './macroBody.ts';
 import { comment, pointed } from './macroNotation.ts';
 import { labelNumbers, numberedParameters } from './names.ts';
 import { sealed } from './seal.ts';
-import {
-  argumentsOf,
-  argumentValue,
-  headerOf,
-  resultNames,
-  type Writing,
-  type WrittenLines,
-} from './writing.ts';
+import { argumentsOf, argumentValue, resultNames, type Writing, type WrittenLines } from './writing.ts';
 
 const argumentLetters = ['A', 'B', 'C', 'I', 'J', 'K'];
 

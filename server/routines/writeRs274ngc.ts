@@ -1,15 +1,9 @@
+import { headerOf } from './header.ts';
 import { freeLabel, labelNumbers, namedParameters, snakeCase } from './names.ts';
 import { Rs274ngcBody } from './rs274ngcBody.ts';
 import { comment } from './rs274ngcText.ts';
 import { sealed } from './seal.ts';
-import {
-  argumentsOf,
-  argumentValue,
-  headerOf,
-  resultNames,
-  type Writing,
-  type WrittenLines,
-} from './writing.ts';
+import { argumentsOf, argumentValue, resultNames, type Writing, type WrittenLines } from './writing.ts';
 
 /** The routine in rs274ngc: named locals, O-word branches, G38.3 tested by #5070, modes kept by M70 and M72. */
 export function writeRs274ngc(writing: Writing): WrittenLines {

@@ -5,7 +5,7 @@ import type { Step } from './motion.ts';
 import type { Values } from './readInputs.ts';
 import type { Condition, Input, Plan, Routine } from './routine.ts';
 import type { TipSource } from './tipDiameter.ts';
-import { inUnits, sayFeed } from './units.ts';
+import { inUnits } from './units.ts';
 
 export type Form = 'inline' | 'subroutine';
 
@@ -89,50 +89,16 @@ export function argumentValue({ plan }: Writing, input: Input): number {
   return inUnits(plan.amount(input.name), plan.units);
 }
 
-/** The header's sentences, the same in both dialects. */
-export function headerOf(writing: Writing, dialect: DialectName): readonly string[] {
-  const { routine, plan, tip } = writing;
-  const { pace, units } = plan;
-  return [
-    `${routine.title}, written by Probewright. ${routine.summary}`,
-    'Caution: prove it above the part first, in single block, with reduced rapids and a hand on the stop.',
-    'The manual of the machine builder, local rules and trained people have the last word.',
-    `Before it starts: ${probeInSpindle(plan)} ${routine.start(plan).join(' ')} Rotation, mirror image and scaling are off.`,
-    ...routine.cautions,
-    `It makes no rapid move. Wherever the way is not known to be free it travels ready to stop at a touch${writes(writing, dialect) ? ', and it writes the work offset only after every touch succeeded' : '. It writes no work offset'}.`,
-    `Feeds: travel ${sayFeed(pace.guarded, units)}, search ${sayFeed(pace.search, units)}, measuring ${sayFeed(pace.measuring, units)}.`,
-    tip.says,
-    needs[dialect],
-    `Inputs: ${inputsInWords(writing)}, units ${units}, dialect ${dialect}, form ${writing.form}.`,
-  ];
-}
-
 /** Only rs274ngc keeps a rotation in a work offset (common practice, no source). */
 export function writes({ steps }: Pick<Writing, 'steps'>, dialect: DialectName): boolean {
   return steps.some(({ kind }) => kind === 'write' || (kind === 'turn-offset' && dialect === 'rs274ngc'));
 }
 
-/** Dialects differ from machine to machine: what to look up before the first run. */
-const needs: Readonly<Record<DialectName, string>> = {
-  rs274ngc:
-    'It needs a control that knows M70 and M72 to keep modes, G38.3 with #5070, G10 L20 and #<_x>; the program must not use M70 and M72 around it.',
-  macro:
-    'It needs a control that stops G31 at a touch and keeps work coordinates in #5061 to #5063, and that knows #4001 to #4014, #5041 to #5043, #3000 and G10 L2.',
-};
-
-function probeInSpindle({ profile }: Plan): string {
-  const tool = profile.probe.tool;
-  return `the probe${tool === null ? '' : `, tool ${tool},`} hangs in the spindle as it was calibrated, with its tool length in force.`;
-}
-
-function inputsInWords({ routine, values, plan }: Writing): string {
-  return routine.inputs
-    .map((input) => {
-      const value = values.get(input.name);
-      const scaled = input.type === 'length' || input.type === 'feed';
-      return `${input.name} ${typeof value === 'number' && scaled ? inUnits(value, plan.units) : value}`;
-    })
-    .join(', ');
+/** Which coordinates of the start the motion and its ways out use. */
+export function startsUsed({ steps }: Writing): readonly ('x' | 'y' | 'z')[] {
+  const ways = steps.flatMap((step) => ('retreat' in step ? step.retreat.moves.flat() : []));
+  const used = new Set([...steps.flatMap(namesIn), ...ways.flatMap(({ to }) => variablesOf(to))]);
+  return (['x', 'y', 'z'] as const).filter((axis) => used.has(`start${axis.toUpperCase()}`));
 }
 
 function namesIn(step: Step): string[] {

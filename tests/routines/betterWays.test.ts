@@ -38,6 +38,20 @@ test('more touches around make a centre better, by as much as the routine then h
   expect(result?.error?.expandedUncertainty).toBe(found[0]?.after);
 });
 
+test('an angle is better further apart: twice as far, half the error', () => {
+  const found = waysOf('edge-angle', {}).find(({ way }) => way.kind === 'input');
+  expect(found).toMatchObject({
+    way: { title: 'Spacing', value: '100 mm' },
+    title: 'the angle of the edge',
+    unit: 'degree',
+  });
+  expect(found?.after).toBeCloseTo((found?.before ?? Number.NaN) / 2, 9);
+  expect(waysOf('plane-tilt', {}).map(({ unit }) => unit)).not.toContain('mm');
+  expect(kinds(waysOf('plane-tilt', { spanX: 40, spanY: 60 }))).toContain('Touches');
+  // A corner's place counts for more than its angle.
+  expect(waysOf('outside-corner', {}).map(({ unit }) => unit)).not.toContain('degree');
+});
+
 test('a reversal is offered where the machine can turn the spindle, and a calibration where there is none', () => {
   const turning = (spindleOrientation: boolean) => {
     const text = JSON.stringify({ machine: { spindleOrientation } });

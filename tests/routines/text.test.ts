@@ -140,6 +140,31 @@ describe('where the tip diameter comes from', () => {
   });
 });
 
+describe('the header names what the control must know for this routine', () => {
+  const needs = (name: string, dialect: DialectName, inputs = {}, profile = builtInProfile) =>
+    /needs a control that (.*?)(?:; the program|\. )/i.exec(
+      text(name, { dialect, profile }, inputs).replace(/\)\n\(/g, ' '),
+    )?.[1] ?? '';
+
+  test('rs274ngc', () => {
+    expect(needs('bore', 'rs274ngc')).toMatch(/M70 and M72 to keep modes, G38\.3 .*G10 L20$/);
+    expect(needs('edge-angle', 'rs274ngc')).toMatch(/ and G10 L2 with R, which turns a work offset$/);
+    expect(needs('edge-angle', 'rs274ngc', { result: 'report' })).not.toMatch(/G10/);
+    expect(needs('length-reference', 'rs274ngc')).toMatch(/G10 L1 with #5403$/);
+    expect(needs('ring-calibration', 'rs274ngc')).toMatch(/LOGOPEN/);
+    expect(needs('reversal-centre', 'rs274ngc')).not.toMatch(/M19/);
+    expect(needs('reversal-centre', 'rs274ngc', {}, profiles.calibrated)).toMatch(/G10 L20 and M19 with R$/);
+  });
+
+  test('macro', () => {
+    expect(needs('bore', 'macro')).toMatch(/#3000 AND G10 L2$/i);
+    expect(needs('stepped-height', 'macro')).not.toMatch(/G10/);
+    expect(needs('ring-calibration', 'macro')).toMatch(/DPRNT/);
+    expect(needs('tip-runout', 'macro')).toMatch(/#3006$/);
+    expect(needs('tip-runout', 'macro', {}, profiles.calibrated)).toMatch(/M19 WITH R$/);
+  });
+});
+
 describe('which work offset is written', () => {
   test.each([
     ['rs274ngc', 'active', /^G10 L20 P0 X#<becomes_x> Y#<becomes_y>$/m],
