@@ -5,6 +5,7 @@ import { quickFixKind } from './actionKinds.ts';
 import { lineEndingOf } from './allowHere.ts';
 import type { ClientFacts } from './clientFacts.ts';
 import { fileStyle, inStyle } from './fileStyle.ts';
+import { usedLabels } from './routinePlace.ts';
 import { agedBlocks, type WrittenBlock } from './writtenBlocks.ts';
 
 /** Over each written routine that the profile would give otherwise now. */
@@ -56,7 +57,8 @@ function editOf(program: Program, { from, to, now }: WrittenBlock) {
   const [, ownNumber] = firstNumber(program, from, to) ?? [];
   const numbers = style.numbers && { ...style.numbers, next: Number(ownNumber ?? style.numbers.next) };
   const indent = source.dialect.oWords ? (/^[ \t]*/.exec(first)?.[0] ?? '') : '';
-  const lines = inStyle(now.lines, { ...style, numbers }, { indent });
+  const taken = usedLabels(source, (line) => line < from || line >= to);
+  const lines = inStyle(now.lines, { ...style, numbers }, { indent, taken });
   const last = to - 1;
   return {
     range: {

@@ -52,25 +52,50 @@ function mostFrequent(numbers: readonly number[]): number | null {
   return [...counts].sort((a, b) => b[1] - a[1])[0]?.[0] ?? null;
 }
 
+interface Fitting {
+  readonly indent?: string;
+  readonly digits?: number;
+  /** Numbers that no line may get beside those that lines have already. */
+  readonly taken?: ReadonlySet<number | string>;
+}
+
 /**
  * Lines of G-code in the style of a file, each behind `indent`. Comments stay as they are; so do lines that have an N number,
- * O-words and comments alone are not numbered, and nothing is where the numbers would get more than `digits` digits.
+ * O-words and comments alone are not numbered, and nothing is where the numbers would get more than `digits` digits. No
+ * number is given that a line has already: a jump to it would end elsewhere.
  */
 export function inStyle(
   lines: readonly string[],
   style: FileStyle,
-  { indent = '', digits = 5 }: { readonly indent?: string; readonly digits?: number } = {},
+  { indent = '', digits = 5, taken = new Set() }: Fitting = {},
 ): string[] {
-  let next = style.numbers?.next ?? 0;
-  const step = style.numbers?.step ?? 0;
-  const fits = String(next + step * lines.length).length <= digits;
-  return lines.map((line) => {
-    const text = style.isLowerCase ? inSmallLetters(line) : line;
-    if (!style.numbers || !fits || /^\s*(?:[no%(]|$)/i.test(text)) return `${indent}${text}`;
-    const numbered = `${indent}${style.isLowerCase ? 'n' : 'N'}${next} ${text.trimStart()}`;
-    next += step;
-    return numbered;
-  });
+  const cased = style.isLowerCase ? lines.map(inSmallLetters) : lines;
+  const counted = cased.filter(takesNumber).length;
+  const own = new Set(cased.flatMap((line) => Number(ownNumber.exec(line)?.[1] ?? Number.NaN)));
+  const numbers = style.numbers ? freeNumbers(style.numbers, counted, (n) => own.has(n) || taken.has(n)) : [];
+  const fits = style.numbers !== null && String(numbers.at(-1) ?? 0).length <= digits;
+  const letter = style.isLowerCase ? 'n' : 'N';
+  return cased.map((line) =>
+    fits && takesNumber(line)
+      ? `${indent}${letter}${numbers.shift()} ${line.trimStart()}`
+      : `${indent}${line}`,
+  );
+}
+
+const ownNumber = /^\s*n\s*(\d+)/i;
+
+function takesNumber(line: string): boolean {
+  return !/^\s*(?:[no%(]|$)/i.test(line);
+}
+
+function freeNumbers(
+  { next, step }: { readonly next: number; readonly step: number },
+  count: number,
+  isTaken: (number: number) => boolean,
+): number[] {
+  const numbers: number[] = [];
+  for (let number = next; numbers.length < count; number += step) if (!isTaken(number)) numbers.push(number);
+  return numbers;
 }
 
 function inSmallLetters(line: string): string {

@@ -65,6 +65,7 @@ export function routineText(
   if ('problems' in written) return written;
   const lines = inStyle(written.text.trimEnd().split('\n'), place.style, {
     indent: form === 'inline' ? place.indent : '',
+    taken: usedLabels,
   });
   const text = lines.map((line) => `${line}\n`).join('');
   return { text };

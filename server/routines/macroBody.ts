@@ -61,7 +61,8 @@ export class MacroBody {
       `G17 ${plan.units === 'inch' ? 'G20' : 'G21'} G40 G80 G90 G94`,
       ...(offset === 'active' ? [] : [offset]),
       ...comment('Where the tip stands.'),
-      ...startsUsed(this.writing).map(
+      // The way out always ends with Z.
+      ...[...new Set([...startsUsed(this.writing), 'z'])].map(
         (axis) => `${this.name(`start${axis.toUpperCase()}`)}=#${5041 + 'xyz'.indexOf(axis)}`,
       ),
     ];

@@ -118,3 +118,23 @@ test('an input that the profile no longer allows is said', () => {
   const [block] = aged(text, { ...after, probe: { tipDiameter: 26, stylus: { stemDiameter: 20 } } });
   expect(block?.changes[0]).toMatch(/^it can't be written for the profile as it is: /);
 });
+
+test('a routine that grows takes no N number of the blocks behind it', () => {
+  const each = { name: 'edge-angle', dialect: 'macro', form: 'inline', units: 'mm' } as const;
+  let next = 10;
+  const numbered = (line: string) => (/^[(%On]|^$/i.test(line) ? line : `N${next++} ${line}`);
+  const head = ['G21 G90', 'G0 Z90.'].map(numbered);
+  const block = written(each).trimEnd().split('\n');
+  // Some of its blocks are gone, as if an older version had written fewer.
+  const shorter = block.filter((line, i) => i < 40 || !/^#\d+=/.test(line)).map(numbered);
+  const rest = Array.from({ length: 30 }, (_, i) => numbered(`G1 X${i}. F100.`));
+  const { program } = openProgram([...head, ...shorter, ...rest, ''].join('\n'), {
+    ...calibrated(2.962, 30),
+    dialect: 'macro',
+  });
+  const update = routineUpdate(program, agedBlocks(program)[0]?.from ?? -1);
+  const now = edited(program.source.text.toString(), update ? [update.edit] : []);
+  expect(now.split('\n').length).toBeGreaterThan(program.source.lineCount);
+  const numbers = [...now.matchAll(/^N(\d+) /gm)].map(([, number]) => number);
+  expect(new Set(numbers).size).toBe(numbers.length);
+});

@@ -39,6 +39,29 @@ test('N numbers go on behind the highest, in the step of the file; O-words and c
     expect(parseBlock(line, openProgram('').program.source.dialect).faults).toEqual([]);
 });
 
+test('no number is given twice: a failed touch jumps to the label that it means', () => {
+  for (const [first, step] of [
+    [601, 1],
+    [851, 1],
+    [700, 2],
+    [890, 10],
+  ] as const) {
+    const blocks = Array.from({ length: 60 }, (_, i) => `N${first + i * step} G0 X${i}.`);
+    const { program } = openProgram(`%\nO1\n${blocks.join('\n')}\nM30\n%\n`, { dialect: 'macro' });
+    for (const form of ['inline', 'subroutine'] as const) {
+      const written = surface && routineText(surface, routinePlace(program, 5), form, {});
+      if (!written || 'problems' in written) throw new Error('surface');
+      const lines = written.text.split('\n');
+      const numbers = lines.flatMap((line) => /^N(\d+) /.exec(line)?.[1] ?? []);
+      expect(numbers.length).toBeGreaterThan(30);
+      expect(new Set(numbers).size).toBe(numbers.length);
+      const targets = lines.flatMap((line) => /GOTO (\d+)/.exec(line)?.[1] ?? []);
+      for (const target of targets) expect(numbers).toContain(target);
+      expect(blocks.filter((block) => numbers.includes(/\d+/.exec(block)?.[0] ?? ''))).toEqual([]);
+    }
+  }
+});
+
 test('numbers that no block may have are not written', () => {
   const lines = textIn('N99980 G21 G90\nN99985 G0 X1\nN99990 G1 X2 F100\nN99995 M5\n', 3);
   expect(lines).toEqual(plain());
