@@ -83,7 +83,7 @@ function matrix({ matrix: { outcomes, rows } }: RehearsalView): string {
     ({ name, meaning }) => `<dt>${escaped(name)}</dt><dd>${escaped(meaning)}</dd>`,
   );
   return `<h2>Faults</h2>
-<div class="wide"><table><caption>How many runs with each fault ended how, worst first</caption>
+<div class="wide" role="region" aria-label="Faults by outcome" tabindex="0"><table><caption>How many runs with each fault ended how, worst first</caption>
 <thead><tr><th scope="col">Fault</th>${heads.join('')}</tr></thead><tbody>${body.join('')}</tbody></table></div>
 <dl>${meanings.join('')}</dl>`;
 }

@@ -56,6 +56,8 @@ test('the matrix has heads on both sides, and a word beside each colour', () => 
   expect(page).toContain('<th scope="col"><span class="bad">collision</span></th>');
   expect(page).toContain('<th scope="row">probe-dead</th><td class="bad">1</td><td class="none">0</td>');
   expect(page).toContain('<dt>collision</dt><dd>Something was hit.</dd>');
+  // Where it is too wide for the panel it scrolls, by keys too.
+  expect(page).toContain('<div class="wide" role="region" aria-label="Faults by outcome" tabindex="0">');
 });
 
 test('runs that did not come out right are told, with a link to the line that decided', () => {
