@@ -46,7 +46,7 @@ test('a program is rehearsed in the setup that is open, with progress', async ()
     line: 26,
     code: 'G38.3',
     direction: 'Z−',
-    overtravel: null,
+    overtravel: 'no contact',
   });
   // The probe that never trips is what no program can survive.
   expect(view.verdict).toBe('pass');
