@@ -1,6 +1,7 @@
 // `npm run shots`: installs the packaged extension, opens the demo workspace, and pictures what a person sees.
 //   node tests/host/shots.mjs [name…]     only the named ones; light or dark by PROBEWRIGHT_THEME
-import { cpSync, mkdirSync, readFileSync } from 'node:fs';
+import { execFileSync } from 'node:child_process';
+import { cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { root } from '../../.scripts/run.mjs';
 import { findBrowser } from './browser.mjs';
@@ -94,6 +95,17 @@ const shots = {
     }
     await question.waitFor({ state: 'hidden' });
     await take('generate-done');
+  },
+
+  /** A block that was written before the last calibration. */
+  async aged() {
+    await open('probewright.json');
+    await open('old-bore.ngc');
+    await page.locator('.codelens-decoration', { hasText: 'Bring it up to date' }).first().waitFor();
+    await take('aged');
+    await page.locator('.codelens-decoration a', { hasText: 'Bring it up to date' }).first().click();
+    await page.waitForTimeout(3000);
+    await take('aged-updated');
   },
 
   async link() {
@@ -256,6 +268,7 @@ let failed = 0;
 try {
   const workspace = path.join(server.folder, 'pump-housing');
   cpSync(path.join(root, 'client/walkthrough/demo'), workspace, { recursive: true });
+  writeAgedBlock(workspace);
   await page.goto(`${server.url}?folder=${encodeURIComponent(workspace)}`, {
     waitUntil: 'commit',
     timeout: 120_000,
@@ -275,6 +288,17 @@ try {
   await server.stop();
 }
 process.exit(failed === 0 ? 0 : 1);
+
+function writeAgedBlock(workspace) {
+  const profile = path.join(server.folder, 'before.json');
+  const now = readFileSync(path.join(workspace, 'probewright.json'), 'utf8');
+  writeFileSync(profile, now.replace(/(?<="effectiveDiameter": *)[\d.]+/, '5.9'));
+  const program = path.join(root, 'dist/probewright.js');
+  execFileSync(process.execPath, [
+    program,
+    ...['generate', 'bore', '--profile', profile, '-o', path.join(workspace, 'old-bore.ngc')],
+  ]);
+}
 
 async function take(name) {
   await page.waitForTimeout(600);
