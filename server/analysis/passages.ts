@@ -199,8 +199,9 @@ export class Passages {
     let cut = false;
     while (next < all.length && next - at < chunksPerLeap) {
       const { chunk, leap } = all[next] as FollowedChunk;
+      if (chunk.totals === null || (next > at && leap?.chain === chain)) break;
       cut = behind + chunk.lineCount > last;
-      if (cut || chunk.totals === null || (next > at && leap?.chain === chain)) break;
+      if (cut) break;
       behind += chunk.lineCount;
       next++;
     }
