@@ -23,29 +23,44 @@ export function completeRoutine(program: Program, place: CompletionPlace): Compl
   if (typed === undefined || program.source.lineCount > mostLines || program.profile.problems.length > 0)
     return [];
   const where = routinePlace(program, place.position.line);
-  return routines.flatMap((routine) => {
-    const written = routineText(routine, where, 'inline', {});
-    if ('problems' in written) return [];
-    const { text } = written;
+  return [...textsAt(where)].map(([routine, text]) => {
     const errors = usualErrors(routine, where);
     const expected = errors.map((each) => `- ${each.title}: ${each.text}`);
-    return [
-      {
-        label: `probe ${routine.name}`,
-        kind: CompletionItemKind.Snippet,
-        detail: routine.title,
-        filterText: `probe ${routine.name}`,
-        sortText: `0${routine.name}`,
-        insertTextFormat: InsertTextFormat.PlainText,
-        insertTextMode: InsertTextMode.asIs,
-        textEdit: replaceBefore(place, typed.length, text.trim()),
-        data: {
-          kind: 'routine',
-          about: [routine.summary, '', 'Expected errors:', '', ...expected].join('\n'),
-        },
+    return {
+      label: `probe ${routine.name}`,
+      kind: CompletionItemKind.Snippet,
+      detail: routine.title,
+      filterText: `probe ${routine.name}`,
+      sortText: `0${routine.name}`,
+      insertTextFormat: InsertTextFormat.PlainText,
+      insertTextMode: InsertTextMode.asIs,
+      textEdit: replaceBefore(place, typed.length, text.trim()),
+      data: {
+        kind: 'routine',
+        about: [routine.summary, '', 'Expected errors:', '', ...expected].join('\n'),
       },
-    ];
+    };
   });
+}
+
+/** Those written last with a profile, and what for: most keys change nothing that a routine has to fit in with. */
+const writtenLast = new WeakMap<Profile, { readonly fits: string; readonly texts: Texts }>();
+
+type Texts = ReadonlyMap<Routine, string>;
+
+/** The routines that can be written at a place with every input at its default. */
+function textsAt(where: RoutinePlace): Texts {
+  const { profile, usedParameters, usedLabels, ...rest } = where;
+  const fits = JSON.stringify([rest, [...usedParameters].sort(), [...usedLabels].map(String).sort()]);
+  const last = writtenLast.get(profile.profile);
+  if (last?.fits === fits) return last.texts;
+  const texts = new Map<Routine, string>();
+  for (const routine of routines) {
+    const written = routineText(routine, where, 'inline', {});
+    if ('text' in written) texts.set(routine, written.text);
+  }
+  writtenLast.set(profile.profile, { fits, texts });
+  return texts;
 }
 
 const known = new WeakMap<Profile, Map<string, readonly Row[]>>();

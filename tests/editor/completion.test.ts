@@ -82,6 +82,24 @@ test('a routine uses no name that the program has', () => {
   expect(settings).toEqual([`${name} = 77`]);
 });
 
+test('routines are written anew where what they must fit in with changes', () => {
+  const texts = (marked: string) =>
+    itemsAt(marked).flatMap(({ label, textEdit }) =>
+      label.startsWith('probe ') ? (textEdit?.newText ?? []) : [],
+    );
+  const head = '(probewright: dialect rs274ngc)\nG21 G90 G94\n';
+  const first = texts(`${head}G0 X1\n|`);
+  expect(first.length).toBeGreaterThan(10);
+  for (let x = 2; x < 4; x++) expect(texts(`${head}G0 X${x}\nG0 Y${x} (moved)\np|`)).toEqual(first);
+  expect(texts(`${head.replace('G21', 'G20')}G0 X1\n|`)).not.toEqual(first);
+  expect(texts(`${head.toLowerCase()}g0 x1\ng0 x2\n|`)).not.toEqual(first);
+  expect(texts(`${head}  G0 X1\n  |`)).not.toEqual(first);
+  const [name] = /^#<\w+>(?= =)/m.exec(first.join('\n')) ?? [];
+  expect(texts(`${head}${name} = 1\nG0 X${name}\n|`)).not.toEqual(first);
+  const [label] = /(?<=^o)\d+/m.exec(first.join('\n')) ?? [];
+  expect(texts(`${head}o${label} if [#5070 EQ 1]\no${label} endif\n|`)).not.toEqual(first);
+});
+
 test('no routine is written from a profile that can’t be used, and none inside a block', () => {
   const { program, caret } = openProgram('probe|', { probe: { tipDiametre: 4 } });
   expect(completion(program, caret)).toEqual([]);
