@@ -14,6 +14,7 @@ import { forgetEarlier, forgetSettled, type Made, type Running, setMade, startFl
 import { descentOf, heightOf } from './heights.ts';
 import { changeSince, frameOf, isLatch, latchAfter } from './latch.ts';
 import type { Departure, FailedUse, Modes, RotaryAxis } from './model.ts';
+import { nearOf } from './near.ts';
 import { positionTestsIn } from './positionTests.ts';
 import type { Record, TouchFacts } from './record.ts';
 import { neighbourOf } from './sameSpot.ts';
@@ -146,8 +147,13 @@ export class Bookkeeping implements World {
     this.used(write.origin, 'offset', write.place, state);
     if (!this.record) return;
     this.record.reach(touches, 'datum');
-    const origin = isRotary(write.axis) ? write.origin : scale(write.origin, 1 / unitScale(state, this));
-    this.record.datums.push({ write, origin, activeOffset: activeOffset(state) });
+    const perMm = unitScale(state, this);
+    const { axis } = write;
+    const origin = isRotary(axis) ? write.origin : scale(write.origin, 1 / perMm);
+    const { made } = this.flow;
+    const near =
+      axis === 0 || axis === 1 ? nearOf(origin, { axis, made, perMm, dialect: this.dialect }) : null;
+    this.record.datums.push({ write, origin, activeOffset: activeOffset(state), near });
   }
 
   toolChange(place: Place, _state: State): void {

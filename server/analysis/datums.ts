@@ -3,7 +3,7 @@ import type { Probe } from '../probe/probe.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { type Traced, touchesOf, type Unknown, type Value } from '../program/value.ts';
-import { followingOf } from './following.ts';
+import { followingNear, followingOf } from './following.ts';
 import type { ConstantUse, Datum, DiameterUse, Term, Touch } from './model.ts';
 import type { DatumWrite, Record } from './record.ts';
 
@@ -28,9 +28,16 @@ function describe(datum: Datum): string {
 function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe: Probe): Datum {
   const { write, origin } = written;
   const made = madeOf(origin, touches, probe);
-  const following = made.terms === null || made.restsOnInputs ? null : followingOf(written, made.terms);
   const target = `${write.system}.${axisNames[write.axis] ?? '?'}`;
-  return { file: null, line: write.place.line, place: write.place, target, ...made, following };
+  const datum = { file: null, line: write.place.line, place: write.place, target, near: [] };
+  if (made.terms === null && written.near !== null) {
+    const near = written.near.sums.map(
+      (sum): Datum => ({ ...datum, ...madeOf(sum, touches, probe), following: null }),
+    );
+    return { ...datum, ...made, following: followingNear(written, written.near), near };
+  }
+  const following = made.terms === null || made.restsOnInputs ? null : followingOf(written, made.terms);
+  return { ...datum, ...made, following };
 }
 
 /** What a value, mm, is made of: touches, the diameter, constants. */
@@ -75,7 +82,7 @@ function isOrigin(unknown: Unknown): boolean {
   const key = unknown.key.replace(/^g:(input:)?/, '');
   const number = /^\d+/.exec(key);
   if (number) return Number(number[0]) >= 5021 && Number(number[0]) < 5430;
-  return /^(origin|shift|start|reference|machine|reset|moved|offset|tool:\d+:z)\b/.test(key);
+  return /^(origin|beside|shift|start|reference|machine|reset|moved|offset|tool:\d+:z)\b/.test(key);
 }
 
 function termOf(touch: Touch, axis: number, coefficient: number, from: 'latched' | 'stopped'): Term {

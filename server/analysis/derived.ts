@@ -34,7 +34,15 @@ export function derivedValues(
     if (touchesOf(value).size === 0) continue;
     const inMm = scale(value, 1 / unitScale(flow.state, bench.books));
     const made = madeOf(inMm, touches, probeOf(profile));
-    const datum: Datum = { file: null, line: place.line, place, target: name, ...made, following: null };
+    const datum: Datum = {
+      file: null,
+      line: place.line,
+      place,
+      target: name,
+      ...made,
+      following: null,
+      near: [],
+    };
     const shown = datumInFile(now.datum(datum), program);
     found.set(sameMake(shown), shown);
   }

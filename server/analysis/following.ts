@@ -1,5 +1,6 @@
 import { touchesOf, type Value, type Term as ValueTerm } from '../program/value.ts';
 import type { Following, Term } from './model.ts';
+import type { Near } from './near.ts';
 import type { DatumWrite } from './record.ts';
 
 /**
@@ -18,17 +19,58 @@ export function followingOf(
   for (const { unknown, coefficient } of origin.terms) {
     if (unknown.kind !== 'given') continue;
     if (unknown.key.startsWith('g:start:')) share += coefficient;
-    else if (!isOffset(unknown.key)) return null;
+    else if (!isOffset(unknown.key) && !isBeside(unknown.key)) return null;
   }
   const offsets = new Set(terms.flatMap(({ touch }) => touch.modes.workOffset));
   const [first] = offsets;
   const measuredIn = offsets.size === 1 && first === (activeOffset ?? first) ? (first ?? null) : null;
-  const isAsked = form === 'G10 L2' || form === 'parameter';
-  return { form, share, measuredIn, origin: isAsked ? originIn(origin.terms, before, axis) : null };
+  return {
+    form,
+    share,
+    across: 0,
+    measuredIn,
+    origin: isMachine(form) ? originIn(origin.terms, before, axis) : null,
+  };
+}
+
+/** The same for an origin that is no sum: what is so for every guess. null where that differs. */
+export function followingNear({ write, origin }: DatumWrite, { follows }: Near): Following | null {
+  const { axis, before, form } = write;
+  const [first] = follows;
+  if (first === undefined || typeof origin === 'number' || touchesOf(before).size > 0) return null;
+  const share = agreed(follows.map(({ along }) => along));
+  const across = agreed(follows.map(({ across }) => across));
+  if (share === null || across === null) return null;
+  return {
+    form,
+    share,
+    across,
+    measuredIn: null,
+    origin: isMachine(form) ? originIn(origin.terms, before, axis) : null,
+  };
+}
+
+/** 0 or 1 where all are that, the first where none is either of the two; else null. */
+function agreed(shares: readonly number[]): number | null {
+  const [first = 0] = shares;
+  for (const whole of [0, 1]) {
+    const are = shares.filter((share) => Math.abs(share - whole) < rounding).length;
+    if (are === shares.length) return whole;
+    if (are > 0) return null;
+  }
+  return first;
+}
+
+const rounding = 1e-6;
+
+/** Whether it wants a coordinate of the machine. */
+function isMachine(form: Following['form']): boolean {
+  return form === 'G10 L2' || form === 'parameter';
 }
 
 /** The origin in force that a sum holds, where it holds one whole origin or none. */
 function originIn(sum: readonly ValueTerm[], before: Value, axis: number): Following['origin'] {
+  if (sum.some(({ unknown }) => isBeside(unknown.key))) return 'beside';
   // A known origin may stand in a constant.
   if (typeof before === 'number') return null;
   const own = before.terms[0]?.unknown.key ?? '';
@@ -38,6 +80,11 @@ function originIn(sum: readonly ValueTerm[], before: Value, axis: number): Follo
   if (held.length > 1 || only.coefficient !== 1) return null;
   if (only.unknown.key === own || only.unknown.key === `g:origin:${axis}:`) return 'own';
   return own.startsWith('g:input:') ? 'other' : null;
+}
+
+/** The key of what is read for an origin by a number of none. */
+function isBeside(key: string): boolean {
+  return key.startsWith('g:beside:');
 }
 
 /** Keys of origins: `g:input:5221:`, and those of offsets that are not known. */

@@ -224,25 +224,30 @@ export interface ConstantUse {
   readonly place: Place;
 }
 
-/** A value derived from touches that reaches a datum, on one path or joined over all. */
 /** Where a datum goes when the part lies elsewhere. */
 export interface Following {
   readonly form: OffsetWrite['form'];
   /** mm that it moves by for each mm that the part, and the tip's start before it, lies further on. */
   readonly share: number;
+  /** The same for a part that lies further on along the other of X and Y. */
+  readonly across: number;
   /** The work offset that the touches were measured in, where it is one and still in force. */
   readonly measuredIn: string | null;
-  /** Origin that the value holds beside the touches: of that offset, of another one, of none; null where it need not. */
-  readonly origin: 'own' | 'other' | 'none' | null;
+  /**
+   * Origin that the value holds beside the touches: of that offset, of another one, of none, or what a number that is of
+   * no offset reads for one; null where it need not.
+   */
+  readonly origin: 'own' | 'other' | 'none' | 'beside' | null;
 }
 
+/** A value derived from touches that reaches a datum, on one path or joined over all. */
 export interface Datum {
   /** Address of the called file that it stands in; null: the program itself. */
   readonly file: string | null;
   readonly line: number;
   /** The word or setting that writes it. */
   readonly place: Place;
-  /** `G54.x` … `G59.3.c`, `G92.z`; `active.x` where the offset in force is not known. */
+  /** `G54.x` … `G59.3.c`, `G92.z`; `active.x` where the offset in force is not known, `none.x` where P is of none. */
   readonly target: string;
   /** null: not known yet, see `reason`. */
   readonly terms: readonly Term[] | null;
@@ -255,6 +260,11 @@ export interface Datum {
   readonly following: Following | null;
   /** Why there are no terms: a loop, an unknown call, a product of two unknowns, paths that differ. */
   readonly reason: string | null;
+  /**
+   * Of a value that is no sum of touches: the sums that it comes close to where the touches are expected, once for each
+   * guess at what the file does not show. What does not hold for all of them is not known.
+   */
+  readonly near: readonly Datum[];
 }
 
 /** Something of the program's flow that doesn't fit together; `unmatched-flow` words it. */

@@ -23,7 +23,8 @@ export function datumInFile(datum: Datum, program: JoinedProgram): Datum {
   const line = file?.line ?? datum.line;
   const place = { ...datum.place, line };
   const diameters = datum.diameters.map((use) => diameterInFile(use, file?.uri ?? null, place, program));
-  return { ...datum, file: file?.uri ?? null, line, place, diameters };
+  const near = datum.near.map((each) => datumInFile(each, program));
+  return { ...datum, file: file?.uri ?? null, line, place, diameters, near };
 }
 
 /** An F word of another file has no place in this one. */

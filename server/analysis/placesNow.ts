@@ -43,6 +43,7 @@ export class PlacesNow {
       terms: datum.terms && [...datum.terms].sort((a, b) => a.touch.id - b.touch.id),
       diameters: inText(datum.diameters),
       constants: inText(datum.constants),
+      near: datum.near.map((near) => this.datum(near)),
     };
   }
 }

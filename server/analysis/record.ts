@@ -15,6 +15,7 @@ import type {
   TouchFeed,
   UntestedUse,
 } from './model.ts';
+import type { Near } from './near.ts';
 import type { PositionTestWritten } from './positionTests.ts';
 import type { LastTest } from './toldByTests.ts';
 
@@ -40,6 +41,8 @@ export interface DatumWrite {
   /** Where the new origin lies, mm. */
   readonly origin: Value;
   readonly activeOffset: string | null;
+  /** What the origin is near where the touches are expected, where it is no sum of them. */
+  readonly near: Near | null;
 }
 
 /** Of a touch by its id. */

@@ -41,6 +41,31 @@ export function compensationOf(datum: Datum, profile: Profile): Compensation | n
   return { verdict: verdictOf(needed, used), needed, used, uses: datum.diameters };
 }
 
+/**
+ * The datums as sums of touches, those that come close to one too. Of these only what touches along the datum's own axis
+ * give, in whole coordinates, and what every guess agrees on: anything else may be right all the same.
+ */
+export function datumsAsSums(datums: readonly Datum[], profile: Profile): readonly Datum[] {
+  return datums.map((datum) => {
+    const [first, ...others] = datum.near;
+    const asked = first && wholeCompensation(first, profile);
+    if (!asked) return datum;
+    const isSame = (other: Datum) => {
+      const own = wholeCompensation(other, profile);
+      return own?.verdict === asked.verdict && Math.abs(own.needed - asked.needed) <= rounding;
+    };
+    return others.every(isSame) ? first : datum;
+  });
+}
+
+function wholeCompensation(datum: Datum, profile: Profile): Compensation | null {
+  if (datum.terms?.some(({ axis }) => axis.toUpperCase() !== axisOf(datum))) return null;
+  const compensation = compensationOf(datum, profile);
+  if (compensation === null || Math.abs(compensation.needed) <= rounding) return null;
+  const halves = 2 * compensation.needed;
+  return Math.abs(halves - Math.round(halves)) <= rounding ? compensation : null;
+}
+
 /** Read as a diameter by the program, or a number that nobody writes for anything else. */
 function isCertain({ source, value }: DiameterUse, profile: Profile): boolean {
   if (source === 'tool-table' || source === 'parameter') return true;
@@ -105,7 +130,7 @@ export function usesOf(
   source: DiameterUse['source'],
   profile: Profile,
 ): readonly { readonly datum: Datum; readonly use: DiameterUse }[] {
-  return datums.flatMap((datum) => {
+  return datumsAsSums(datums, profile).flatMap((datum) => {
     const compensation = compensationOf(datum, profile);
     if (compensation?.verdict !== 'right' || Math.abs(compensation.needed) <= rounding) return [];
     return compensation.uses.filter((use) => use.source === source).map((use) => ({ datum, use }));

@@ -3,6 +3,7 @@ import {
   type Compensation,
   compensationError,
   compensationOf,
+  datumsAsSums,
   errorSentence,
   storedFault,
 } from './compensation.ts';
@@ -64,7 +65,7 @@ M2
     },
   ],
   *check(context) {
-    for (const datum of context.analysis.datums) {
+    for (const datum of datumsAsSums(context.analysis.datums, context.profile)) {
       const compensation = compensationOf(datum, context.profile);
       if (compensation?.verdict === 'doubled') yield report(compensation, datum, context);
     }

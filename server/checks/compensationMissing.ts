@@ -1,5 +1,11 @@
 import type { Datum } from '../analysis/model.ts';
-import { type Compensation, compensationError, compensationOf, errorSentence } from './compensation.ts';
+import {
+  type Compensation,
+  compensationError,
+  compensationOf,
+  datumsAsSums,
+  errorSentence,
+} from './compensation.ts';
 import { readerUnit } from './quantity.ts';
 import { radiusShare } from './radiusShare.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
@@ -72,7 +78,7 @@ M2
     },
   ],
   *check(context) {
-    for (const datum of context.analysis.datums) {
+    for (const datum of datumsAsSums(context.analysis.datums, context.profile)) {
       const compensation = compensationOf(datum, context.profile);
       if (compensation && isMissing(compensation, datum, context)) yield report(compensation, datum, context);
     }

@@ -3,6 +3,7 @@ import {
   type Compensation,
   compensationError,
   compensationOf,
+  datumsAsSums,
   errorSentence,
   storedFault,
 } from './compensation.ts';
@@ -64,7 +65,7 @@ M2
   ],
   *check(context) {
     const { profile } = context;
-    for (const datum of context.analysis.datums) {
+    for (const datum of datumsAsSums(context.analysis.datums, context.profile)) {
       const compensation = compensationOf(datum, profile);
       const [use] = datum.diameters;
       const [term] = datum.terms ?? [];

@@ -7,7 +7,7 @@ export const offsetWriteMismatch: Rule = {
   id: 'offset-write-mismatch',
   severity: 'warning',
   title: 'a value that is no place in the work offset it is written to',
-  what: 'A work offset is written with a value that does not follow the part: a coordinate of the work where G10 L2 and the offset parameters want one of the machine, a coordinate counted from another work offset than it was measured in, a distance where a place is wanted, or a sum of coordinates in which a sign or a half is wrong.',
+  what: 'A work offset is written with a value that does not follow the part: a coordinate of the work where G10 L2 and the offset parameters want one of the machine, a coordinate counted from another work offset than it was measured in, a distance where a place is wanted, a sum of coordinates in which a sign or a half is wrong, or an origin read, or a P written, by a number that is of no work offset. Slopes, roots and quotients of touches are judged too, where every touch is placed by where the tip stood at the start.',
   why: 'G10 L2 and #5221… hold where the work zero lies on the machine. A latched coordinate counts from the zero in force: without that zero added the new one comes to lie anywhere, and the next move goes there. A sum of two coordinates that nobody halved, or one with the wrong sign, moves the zero twice as far as the part, or the other way.',
   instead:
     'Add the origin that the touch was measured from (#5221 for G54 and X, #5241 for G55 …), or write G10 L20 with what the axis should read where it stands now. A middle is half the sum of its two sides.',
@@ -62,21 +62,29 @@ M2
   ],
   *check({ analysis }) {
     for (const datum of analysis.datums) {
-      const message = datum.following && faultOf(datum, datum.following);
+      const message = datum.target.startsWith('none.')
+        ? noOffset
+        : datum.following && faultOf(datum, datum.following);
       if (message) yield { message, place: datum.place, related: touchesOf(datum) };
     }
   },
 };
 
 const rounding = 1e-6;
+const noOffset =
+  'P is the number of no work offset here, whichever is in force: the control stops with an alarm, or writes one that nobody uses.';
 
-function faultOf(datum: Datum, { share, origin, measuredIn, form }: Following): string | null {
+function faultOf(datum: Datum, { share, across, origin, measuredIn, form }: Following): string | null {
   const { target } = datum;
   const axis = axisOf(datum);
+  if (Math.abs(across) > rounding)
+    return `${target} does not follow the part: it moves along ${axis} where that and the tip lie further along ${axis === 'X' ? 'Y' : 'X'}. A sign is wrong, or a coordinate of the other axis.`;
   if (Math.abs(share) > rounding && Math.abs(share - 1) > rounding)
     return `${target} does not follow the part: where that lies 1 mm further to +${axis}, this value puts it ${along(share, axis)}. A sign or a half is wrong.`;
   if (Math.abs(share) <= rounding && origin === 'none')
     return `${what(form)} wants a coordinate of the machine, and this is a distance between two: ${target} stays the same wherever the part lies.`;
+  if (origin === 'beside' && Math.abs(share) > rounding)
+    return `The old origin is read here by a number that is of no work offset, whichever is in force: ${target} comes out wrong by that origin.`;
   if (Math.abs(share) <= rounding || measuredIn === null) return null;
   if (origin === 'other')
     return `The touch was measured from the zero of ${measuredIn}, and this value counts from another origin: ${target} comes out wrong by the difference of the two.`;

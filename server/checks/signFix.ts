@@ -8,7 +8,7 @@ export function signFix({ place }: DiameterUse, { analysis }: CheckContext): Fix
   const shown = analysis.source.text.line(line).slice(start, end);
   const signs = [...shown.matchAll(/(?<=[\w\]>.]\s*)[+-]/g)];
   const [only] = signs;
-  if (!only || signs.length !== 1) return [];
+  if (!only || signs.length !== 1 || !isOutermost(shown, only.index)) return [];
   const turned = only[0] === '+' ? '-' : '+';
   const at = start + only.index;
   return [
@@ -18,4 +18,11 @@ export function signFix({ place }: DiameterUse, { analysis }: CheckContext): Fix
       changesMotion: true,
     },
   ];
+}
+
+/** No operation of the text lies further out of its brackets: a sign inside a root is none of the sum's. */
+function isOutermost(text: string, at: number): boolean {
+  const depth = (index: number) =>
+    [...text.slice(0, index)].reduce((sum, c) => sum + (c === '[' ? 1 : c === ']' ? -1 : 0), 0);
+  return [...text.matchAll(/[-+*/]/g)].every(({ index }) => depth(index) >= depth(at));
 }

@@ -11,7 +11,18 @@ import { binary, call } from './arithmetic.ts';
 import { originByIndex } from './indexedOrigin.ts';
 import { readParameter, unitScale } from './parameters.ts';
 import type { State } from './state.ts';
-import { add, computed, given, isEmpty, scale, single, subtract, touchesOf, type Value } from './value.ts';
+import {
+  add,
+  computed,
+  given,
+  isEmpty,
+  scale,
+  single,
+  subtract,
+  touchesOf,
+  type Unknown,
+  type Value,
+} from './value.ts';
 import type { World } from './world.ts';
 
 export interface Scope {
@@ -102,14 +113,27 @@ export function operate(
     case '-':
       return subtract(marked(a, b, scope, span, written?.left), marked(b, a, scope, span, written?.right));
     case '*':
+      if (isShareOfTouches(a, b)) return computed(operator, [marked(a, b, scope, span, written?.left), b]);
+      if (isShareOfTouches(b, a)) return computed(operator, [a, marked(b, a, scope, span, written?.right)]);
       if (typeof a === 'number') return scale(b, a);
       if (typeof b === 'number') return scale(a, b);
       break;
     case '/':
+      if (isShareOfTouches(a, b)) return computed(operator, [marked(a, b, scope, span, written?.left), b]);
       if (typeof b === 'number' && b !== 0) return scale(a, 1 / b);
       break;
   }
   return computed(operator, [a, b]);
+}
+
+/** A number beside a root, an angle's function or a quotient of touches: perhaps the radius, along a slope. */
+function isShareOfTouches(factor: Value, of: Value): boolean {
+  if (typeof factor !== 'number' || factor === 0 || typeof of === 'number') return false;
+  return of.constant === 0 && of.terms.every(({ unknown }) => isShare(unknown)) && touchesOf(of).size > 0;
+}
+
+function isShare(unknown: Unknown): boolean {
+  return unknown.kind === 'computed' && /^(SQRT|COS|SIN|TAN|\/)$/.test(unknown.operator);
 }
 
 /** Empty equals empty alone; in all else it counts as 0 (macro family, common practice). */

@@ -1,6 +1,7 @@
 import type { Place } from '../syntax/place.ts';
 import type { Word } from '../syntax/tree.ts';
 import { operate, placeOf, type Scope } from './evaluate.ts';
+import { isNoSystem } from './indexedOrigin.ts';
 import { maskOf, onlyCode } from './modes.ts';
 import { activeOffset, offsetNumber, offsetOf, readParameter, writeParameter } from './parameters.ts';
 import { axesUsedBy, type ReadBlock } from './readBlock.ts';
@@ -154,7 +155,7 @@ function writtenValue(value: Value, system: string, axis: number, scope: Scope):
 }
 
 function systemOf(p: Value, extended: boolean, scope: Scope): string {
-  if (typeof p !== 'number') return 'active';
+  if (typeof p !== 'number') return !extended && isNoSystem(p, scope) ? 'none' : 'active';
   if (extended) return `G54.1 P${p}`;
   if (p === 0) {
     if (scope.dialect === 'macro') return 'common';

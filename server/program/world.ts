@@ -58,7 +58,7 @@ export interface Motion {
 
 export interface OffsetWrite {
   readonly place: Place;
-  /** `G54`, `G92`, `G52`, or `active` where the system in force is not known. */
+  /** `G54`, `G92`, `G52`, `active` where the system in force is not known, `none` where P is of none. */
   readonly system: string;
   readonly axis: number;
   /** Where the new origin lies along the axis, program units, up to a constant that no touch enters. */

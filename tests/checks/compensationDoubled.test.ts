@@ -1,5 +1,6 @@
 import { testRule } from './rulePrograms.ts';
 import { edgeTouched, shopProfile } from './shopProfile.ts';
+import { slopingFace } from './turnedFaces.ts';
 
 testRule(
   'compensation-doubled',
@@ -62,6 +63,12 @@ testRule(
       'a width that is told by a comment',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20. F40.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\n#103=#101-#102+3.97*2. ;! compensation-doubled\n(#103 THE WIDTH)\nN9 M30\n',
+      shopProfile,
+    ],
+    [
+      'along a slope',
+      'rs274ngc',
+      `${slopingFace}#<edge> = [#<near> + 10 * #<slope> + 3.97 * SQRT[1 + #<slope> * #<slope>]] ;! compensation-doubled\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
       shopProfile,
     ],
   ],
@@ -135,6 +142,12 @@ testRule(
       'a mean of two widths',
       'rs274ngc',
       'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20 F40\n#<left> = #5061\nG0 X0\n#<across> = [#<right> - #<left> + 3.97]\nG38.2 X20 F40\n#<again> = #5061\nG0 X0\n#<_mean> = [[#<across> + #<again> - #<left> + 3.97] / 2]\nM2\n',
+      shopProfile,
+    ],
+    [
+      'half of it along a slope',
+      'rs274ngc',
+      `${slopingFace}#<edge> = [#<near> + 10 * #<slope> + 3.97 * SQRT[1 + #<slope> * #<slope>] / 2]\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
       shopProfile,
     ],
   ],

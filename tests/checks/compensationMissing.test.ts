@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { checkText } from './marked.ts';
 import { testRule } from './rulePrograms.ts';
 import { edgeTouched, shopProfile } from './shopProfile.ts';
+import { slopingCornerMacro, slopingFace } from './turnedFaces.ts';
 
 testRule(
   'compensation-missing',
@@ -60,6 +61,18 @@ testRule(
       'on one of two branches',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#101=#5062\nG0 Y5.\nIF[#1EQ1]GOTO5\n#5222=#5222+#101-1.985\nGOTO6\nN5 #5222=#5222+#101 ;! compensation-missing\nN6 M30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'along a slope',
+      'rs274ngc',
+      `${slopingFace}#<edge> = [#<near> - #<slope> * [#<near> - #<far>]]\nG10 L2 P1 X[#5221 + #<edge>] ;! compensation-missing\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'of the corner of two slopes',
+      'macro',
+      `${slopingCornerMacro}#107=#101-#105*10.\n#108=#103-#106*10.\nG10 L2 P1 X[#5221+[#107+#105*#108]/[1.-#105*#106]] ;! compensation-missing\nM30\nN9 #3000=1(NO CONTACT)\n`,
       shopProfile,
     ],
   ],
@@ -127,6 +140,18 @@ testRule(
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-#520/2.\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
       JSON.stringify({ ...JSON.parse(shopProfile), effectiveDiameterParameter: '#520' }),
+    ],
+    [
+      'a circle through three points needs none',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#1=#5061\nG0 X0.\nG31 Y20. F40.\nIF[#5062GT19.9]GOTO9\n#2=#5062\nG0 Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#3=#5062\nG0 Y0.\n#4=[#2+#3]/2.\n#5=[#1*#1-#4*#4+#2*#2-2.*#2*#4+#4*#4-[#2-#4]*[#2-#4]+#2*#3]/[2.*#1]\nG10 L2 P1 X[#5221+#5]\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'nor where the ways to it are not of one length',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#1=#5061\nG0 X0.\nG31 Y30. F40.\nIF[#5062GT29.9]GOTO9\n#2=#5062\nG0 Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#3=#5062\nG0 Y0.\n#4=[#2+#3]/2.\n#5=[#1*#1-#4*#4+#2*#2-2.*#2*#4+#4*#4-[#2-#4]*[#2-#4]+#2*#3]/[2.*#1]\nG10 L2 P1 X[#5221+#5]\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
     ],
   ],
 );

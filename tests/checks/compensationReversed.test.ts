@@ -1,5 +1,6 @@
 import { testRule } from './rulePrograms.ts';
 import { edgeTouched, shopProfile } from './shopProfile.ts';
+import { slopingCornerMacro, slopingFace } from './turnedFaces.ts';
 
 testRule(
   'compensation-reversed',
@@ -62,6 +63,18 @@ testRule(
       'a width that a comment names, and a mean of it',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20. F40.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\n#103=#101-#102-3.97 ;! compensation-reversed\n#104=#103/2.(HALF) ;! compensation-reversed\n(RESULTS: #103 THE WIDTH)\nN9 M30\n',
+      shopProfile,
+    ],
+    [
+      'along a slope',
+      'rs274ngc',
+      `${slopingFace}#<edge> = [#<near> + 10 * #<slope> - 1.985 * SQRT[1 + #<slope> * #<slope>]] ;! compensation-reversed\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'of the corner of two slopes',
+      'macro',
+      `${slopingCornerMacro}#107=#101-#105*10.-1.985*SQRT[1.+#105*#105] ;! compensation-reversed\n#108=#103-#106*10.+1.985*SQRT[1.+#106*#106]\n#109=[#107+#105*#108]/[1.-#105*#106]\nG10 L2 P1 X[#5221+#109]\nM30\nN9 #3000=1(NO CONTACT)\n`,
       shopProfile,
     ],
   ],
@@ -130,6 +143,24 @@ testRule(
       'the outer width of a boss',
       'rs274ngc',
       'G21 G90 G94 G54\nG0 X-30 Y0\nG38.2 X-5 F40\n#<left> = #5061\nG0 X-30\nG0 Z20\nG0 X30\nG0 Z0 ;! unguarded-approach\nG38.2 X5 F40\n#<right> = #5061\nG0 X30\n#<_width> = [#<right> - #<left> - 3.97]\nM2\n',
+      shopProfile,
+    ],
+    [
+      'on the right side along a slope',
+      'rs274ngc',
+      `${slopingFace}#<edge> = [#<near> + 10 * #<slope> + 1.985 * SQRT[1 + #<slope> * #<slope>]]\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'on the right side of the corner of two slopes',
+      'macro',
+      `${slopingCornerMacro}#107=#101-#105*10.+1.985*SQRT[1.+#105*#105]\n#108=#103-#106*10.+1.985*SQRT[1.+#106*#106]\n#109=[#107+#105*#108]/[1.-#105*#106]\nG10 L2 P1 X[#5221+#109] Y[#5222+#108+#106*#109]\nM30\nN9 #3000=1(NO CONTACT)\n`,
+      shopProfile,
+    ],
+    [
+      'through the cosine of the measured angle',
+      'rs274ngc',
+      `${slopingFace}#<edge> = [#<near> + 10 * #<slope> + 1.985 / COS[ATAN[#<slope>]/[1]]]\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
       shopProfile,
     ],
   ],

@@ -1,4 +1,6 @@
 import { testRule } from './rulePrograms.ts';
+import { shopProfile } from './shopProfile.ts';
+import { slopingCorner, slopingCornerMacro, slopingFace } from './turnedFaces.ts';
 
 const down = 'G21 G90 G94 G54\nG0 Z5\nG38.2 Z-10 F40\n';
 const bore =
@@ -51,6 +53,39 @@ testRule(
       'a distance where a place is wanted',
       'rs274ngc',
       'G21 G90 G94 G54\n#<at> = #<_x>\nG38.2 X20 F40\n#<edge> = [#5061 + 2]\nG0 X0\nG10 L2 P1 X[#<at> - #<edge>] ;! offset-write-mismatch\nM2\n',
+    ],
+    [
+      'a slope with the wrong sign',
+      'rs274ngc',
+      `${slopingCorner}#<x> = [#<near> + #<slope> * #<beside> + 1.985 * SQRT[1 + #<slope> * #<slope>]]\n#<y> = [#<left> - #<rise> * [#<at> + 30] + 1.985 * SQRT[1 + #<rise> * #<rise>]]\n#<cx> = [[#<x> + #<slope> * #<y>] / [1 - #<slope> * #<rise>]]\nG10 L2 P1 X[#5221 + #<cx>] ;! offset-write-mismatch\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the other face on the wrong side',
+      'rs274ngc',
+      `${slopingCorner}#<x> = [#<near> - #<slope> * #<beside> + 1.985 * SQRT[1 + #<slope> * #<slope>]]\n#<y> = [#<left> - #<rise> * [#<at> + 30] + 1.985 * SQRT[1 + #<rise> * #<rise>]]\n#<cx> = [[#<x> - #<slope> * #<y>] / [1 - #<slope> * #<rise>]]\nG10 L2 P1 X[#5221 + #<cx>] ;! offset-write-mismatch\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'a sloping corner without the origin',
+      'rs274ngc',
+      `${slopingCorner}#<x> = [#<near> - #<slope> * #<beside> + 1.985 * SQRT[1 + #<slope> * #<slope>]]\n#<y> = [#<left> - #<rise> * [#<at> + 30] + 1.985 * SQRT[1 + #<rise> * #<rise>]]\n#<cx> = [[#<x> + #<slope> * #<y>] / [1 - #<slope> * #<rise>]]\nG10 L2 P1 X[#<at> - #<cx>] ;! offset-write-mismatch\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'the old origin by a number that is none',
+      'macro',
+      'G21 G90 G94\n#1=#4014-53\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\nG10 L2 P#1 Z[#[5203-20*#1]+#101] ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'a P that is none',
+      'macro',
+      'G21 G90 G94\n#1=#4014+53\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\nG10 L2 P#1 Z[#[5203+20*[#4014-53]]+#101] ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'a P that is none, in the other dialect',
+      'rs274ngc',
+      'o<top> sub\n  G21 G90 G94\n  G38.2 Z-10 F40\n  #<top> = #5063\n  G0 Z5\n  G10 L2 P[#5220 + 20] Z[#[5203 + 20 * #5220] + #<top>] ;! offset-write-mismatch\no<top> endsub\n',
     ],
   ],
   [
@@ -115,6 +150,41 @@ testRule(
       'where the tip stands, by G10 L20',
       'rs274ngc',
       'G21 G90 G94 G54\n#<at> = #<_x>\nG38.2 X20 F40\n#<edge> = [#5061 + 2]\nG0 X#<at>\nG10 L20 P1 X[#<at> - #<edge>]\nM2\n',
+    ],
+    [
+      'a sloping corner',
+      'rs274ngc',
+      `${slopingCorner}#<x> = [#<near> - #<slope> * #<beside> + 1.985 * SQRT[1 + #<slope> * #<slope>]]\n#<y> = [#<left> - #<rise> * [#<at> + 30] + 1.985 * SQRT[1 + #<rise> * #<rise>]]\n#<cx> = [[#<x> + #<slope> * #<y>] / [1 - #<slope> * #<rise>]]\nG10 L2 P1 X[#5221 + #<cx>] Y[#5222 + #<y> + #<rise> * #<cx>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'a sloping corner, in inches',
+      'rs274ngc',
+      `${slopingCorner.replace('G21', 'G20').replaceAll('F40', 'F1.6')}#<x> = [#<near> - #<slope> * #<beside> + 0.07815 * SQRT[1 + #<slope> * #<slope>]]\n#<y> = [#<left> - #<rise> * [#<at> + 30] + 0.07815 * SQRT[1 + #<rise> * #<rise>]]\n#<cx> = [[#<x> + #<slope> * #<y>] / [1 - #<slope> * #<rise>]]\nG10 L2 P1 X[#5221 + #<cx>] Y[#5222 + #<y> + #<rise> * #<cx>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'a sloping corner at places that are plain numbers',
+      'macro',
+      `${slopingCornerMacro}#107=#101-#105*10.+1.985*SQRT[1.+#105*#105]\n#108=#103-#106*10.+1.985*SQRT[1.+#106*#106]\n#109=[#107+#105*#108]/[1.-#105*#106]\nG10 L2 P1 X[#5221+#109] Y[#5222+#108+#106*#109]\nM30\nN9 #3000=1(NO CONTACT)\n`,
+      shopProfile,
+    ],
+    [
+      'where the face meets the zero of Y',
+      'rs274ngc',
+      `${slopingFace}#<edge> = [#<near> - #<slope> * #<beside> + 1.985 * SQRT[1 + #<slope> * #<slope>]]\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'turned about the zero',
+      'rs274ngc',
+      `${slopingCorner}#<angle> = ATAN[#<slope>]/[1]\n#<x> = [[#<near> + 1.985] * COS[#<angle>] - [#<left> + #<rise> + 1.985] * SIN[#<angle>]]\nG10 L2 P1 X[#5221 + #<x>]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'a number of its own for each offset',
+      'macro',
+      'G21 G90 G94\n#1=#4014-53\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\nG10 L2 P#1 Z[#[600+#1]+#101]\nM30\nN9 #3000=1(NO CONTACT)\n',
     ],
   ],
 );
