@@ -18,6 +18,7 @@ import type {
   Handover,
   Modes,
   NotKnown,
+  PlaceLeftOut,
   PositionTest,
   StaleRead,
   Touch,
@@ -51,6 +52,8 @@ export interface Analysis {
   /** Plain motions down of blocks that are not plain, and of those where the tip may rest on a surface. */
   readonly descents: readonly Descent[];
   readonly datums: readonly Datum[];
+  /** Numbers that G10 L2 writes where the axis stands at a place that touches gave. */
+  readonly placesLeftOut: readonly PlaceLeftOut[];
   /** Values derived from touches that are left in parameters for somebody to read; their targets are the parameters. */
   readonly storedResults: readonly Datum[];
   /** Finds them, for `storedResults` to have them at hand; yields where it may pause. */

@@ -1,4 +1,12 @@
-import { replaceUnknowns, scale, subtract, type Traced, type Value, withLiterals } from '../program/value.ts';
+import {
+  replaceUnknowns,
+  scale,
+  subtract,
+  type Traced,
+  type Unknown,
+  type Value,
+  withLiterals,
+} from '../program/value.ts';
 import type { TouchRequest } from '../program/world.ts';
 import type { Made } from './flowing.ts';
 
@@ -7,7 +15,7 @@ type MadeTouches = ReadonlyMap<number, Pick<Made, 'from' | 'to'>>;
 
 /**
  * Unit vector towards the surface. From an unknown height a touch in Z alone goes down. From where an earlier touch
- * stopped, a touch along one axis goes the way that holds for its start and its end, between which that place lies.
+ * stopped, a touch along one axis goes the way that holds for that one's start and end, between which the place lies.
  */
 export function directionOf(request: TouchRequest, made: MadeTouches, perMm: number): Direction | null {
   const sign = request.away ? -1 : 1;
@@ -46,19 +54,37 @@ function moves(request: TouchRequest, perMm: number): (number | null)[] {
   });
 }
 
-/** ±1 where the motion along an axis goes one way wherever the one earlier touch that it rests on stopped; else 0. */
+/** ±1 where the motion along an axis goes one way wherever a touch that it rests on stopped, all else known; else 0. */
 function sideOf(request: TouchRequest, i: number, made: MadeTouches): number {
-  const moved = withLiterals(subtract(request.to[i] ?? 0, request.from[i] ?? 0));
-  if (typeof moved === 'number' || moved.terms.length !== 1) return 0;
-  const [first, last] = [placedAt(moved, 'from', made), placedAt(moved, 'to', made)];
-  if (typeof first !== 'number' || typeof last !== 'number') return 0;
-  if (Math.min(first, last) >= -1e-9 && Math.max(first, last) > 1e-9) return 1;
-  return Math.max(first, last) <= 1e-9 && Math.min(first, last) < -1e-9 ? -1 : 0;
+  const moved = subtract(request.to[i] ?? 0, request.from[i] ?? 0);
+  if (typeof moved === 'number') return 0;
+  for (const [least, most] of rangesOf(moved, made)) {
+    if (least >= -1e-9 && most > 1e-9) return 1;
+    if (most <= 1e-9 && least < -1e-9) return -1;
+  }
+  return 0;
 }
 
-function placedAt(value: Traced, end: 'from' | 'to', made: MadeTouches): Value {
+/**
+ * Least and greatest of a value for each touch that it rests on, all else known: a touch stops between the ends of its
+ * travel.
+ */
+export function rangesOf(value: Value, made: MadeTouches): readonly (readonly [number, number])[] {
+  const known = withLiterals(value);
+  if (typeof known === 'number') return [[known, known]];
+  return known.terms.flatMap(({ unknown }): [number, number][] => {
+    if (unknown.kind !== 'stopped' && unknown.kind !== 'latched') return [];
+    const [first, last] = [placedAt(known, unknown, 'from', made), placedAt(known, unknown, 'to', made)];
+    if (typeof first !== 'number' || typeof last !== 'number') return [];
+    return [[Math.min(first, last), Math.max(first, last)]];
+  });
+}
+
+function placedAt(value: Traced, one: Unknown, end: 'from' | 'to', made: MadeTouches): Value {
   const placed = replaceUnknowns(value, (u) =>
-    u.kind === 'stopped' || u.kind === 'latched' ? (made.get(u.touch)?.[end][u.axis] ?? null) : null,
+    u.key === one.key && (u.kind === 'stopped' || u.kind === 'latched')
+      ? (made.get(u.touch)?.[end][u.axis] ?? null)
+      : null,
   );
   return withLiterals(placed);
 }

@@ -15,6 +15,7 @@ import { descentOf, heightOf } from './heights.ts';
 import { changeSince, frameOf, isLatch, latchAfter } from './latch.ts';
 import type { Departure, FailedUse, Modes, RotaryAxis } from './model.ts';
 import { nearOf } from './near.ts';
+import { placeLeftOut } from './placesLeftOut.ts';
 import { positionTestsIn } from './positionTests.ts';
 import type { Record, TouchFacts } from './record.ts';
 import { neighbourOf } from './sameSpot.ts';
@@ -103,7 +104,7 @@ export class Bookkeeping implements World {
     for (const touch of this.flow.contact.keys()) {
       const made = this.flow.made.get(touch);
       if (!made) continue;
-      const what = judgeMotion(motion, touch, made.direction, made.axis, made, perMm);
+      const what = judgeMotion(motion, touch, made.direction, made.axis, this.flow.made, perMm);
       this.depart(touch, motion.place, { ...what, maybeLift: maybeLift(motion) });
     }
     this.flow.contact = new Map();
@@ -143,7 +144,11 @@ export class Bookkeeping implements World {
 
   offset(write: OffsetWrite, state: State): void {
     const touches = touchesOf(write.origin);
-    if (touches.size === 0) return;
+    if (touches.size === 0) {
+      const left = placeLeftOut(write, state);
+      if (left) this.record?.placesLeftOut.push(left);
+      return;
+    }
     this.used(write.origin, 'offset', write.place, state);
     if (!this.record) return;
     this.record.reach(touches, 'datum');
@@ -262,8 +267,10 @@ export class Bookkeeping implements World {
         ? { kind: 'away-touch', component: null }
         : n && direction && dot(n, direction) > 0.99
           ? { kind: 'touch-again', component: null }
-          : judgeMotion({ ...request, kind: 'feed' }, touch, n, made.axis, made, perMm);
-      this.depart(touch, request.place, { ...what, by });
+          : judgeMotion({ ...request, kind: 'feed' }, touch, n, made.axis, this.flow.made, perMm);
+      // Where a probe move must not start tripped, it does not get as far as to leave the surface.
+      const kind = what.kind === 'retract' && this.dialect === 'rs274ngc' ? 'touch-back' : what.kind;
+      this.depart(touch, request.place, { ...what, kind, by });
     }
   }
 

@@ -8,6 +8,7 @@ import {
   subtract,
   type Unknown,
   type Value,
+  withLiterals,
 } from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import { dialects } from '../syntax/dialects.ts';
@@ -51,13 +52,13 @@ export function decide(
 function halfWay(u: Unknown, touch: number, { from, to }: Made): Value | null {
   if ((u.kind !== 'latched' && u.kind !== 'stopped') || u.touch !== touch) return null;
   const [start, end] = [from[u.axis], to[u.axis]];
-  return start === undefined || end === undefined ? null : scale(add(start, end), 0.5);
+  return start === undefined || end === undefined ? null : withLiterals(scale(add(start, end), 0.5));
 }
 
 function supposed(u: Unknown, touch: number, to: readonly Value[]): Value | null {
   if (u.kind === 'success' && u.touch === touch) return 0;
-  if ((u.kind === 'latched' || u.kind === 'stopped') && u.touch === touch) return to[u.axis] ?? null;
-  return null;
+  const end = (u.kind === 'latched' || u.kind === 'stopped') && u.touch === touch ? to[u.axis] : undefined;
+  return end === undefined ? null : withLiterals(end);
 }
 
 function substitute(value: Value, replace: (u: Unknown) => Value | null, dialect: DialectName): Value {

@@ -8,6 +8,7 @@ import {
   withLiterals,
 } from '../program/value.ts';
 import type { Motion } from '../program/world.ts';
+import { rangesOf } from './approach.ts';
 import type { Made } from './flowing.ts';
 import type { Departure } from './model.ts';
 
@@ -16,14 +17,15 @@ type Direction = readonly [number, number, number];
 
 /**
  * What a motion is to the surface that a touch has left the tip on: its component along the approach n, in mm.
- * Where n is not known, the one `axis` of the touch still tells a motion along the surface. Absolute targets are judged against the start and the end of the touch's travel, between which the surface lies.
+ * Where n is not known, the one `axis` of the touch still tells a motion along the surface. Absolute targets are judged against the start and the end of
+ * the touch's travel, between which the surface lies, and these by those of earlier touches.
  */
 export function judgeMotion(
   motion: Moved,
   touch: number,
   n: Direction | null,
   axis: number | null,
-  made: Made,
+  all: ReadonlyMap<number, Made>,
   perMillimetre: number,
 ): Pick<Departure, 'kind' | 'component'> {
   if (motion.kind === 'machine-coordinates' || motion.kind === 'reference') return judgeMachine(motion, n);
@@ -42,7 +44,7 @@ export function judgeMotion(
       component += moved * n[i];
       continue;
     }
-    const bound = boundedSide(motion, i, n[i], made, perMillimetre);
+    const bound = boundedSide(motion, i, n[i], touch, all, perMillimetre);
     if (bound === null || (side !== null && side !== bound)) return { kind: 'unknown', component: null };
     side = bound;
   }
@@ -79,14 +81,19 @@ function boundedSide(
   motion: Moved,
   i: number,
   n: number,
-  made: Made,
+  touch: number,
+  all: ReadonlyMap<number, Made>,
   perMillimetre: number,
 ): 'out' | 'in' | null {
+  const made = all.get(touch);
+  if (!made) return null;
   const to = scale(motion.to[i] ?? 0, 1 / perMillimetre);
-  const start = subtract(to, made.from[i] ?? 0);
-  if (typeof start === 'number' && start * n <= 1e-9) return 'out';
-  const end = subtract(to, made.to[i] ?? 0);
-  return typeof end === 'number' && end * n >= -1e-9 ? 'in' : null;
+  const beyond = (place: Value) =>
+    rangesOf(subtract(to, place), all).map(([least, most]) =>
+      n > 0 ? { least, most } : { least: -most, most: -least },
+    );
+  if (beyond(made.from[i] ?? 0).some(({ most }) => most <= 1e-9)) return 'out';
+  return beyond(made.to[i] ?? 0).some(({ least }) => least >= -1e-9) ? 'in' : null;
 }
 
 /** The latched position of the touch taken as the one where it came to rest, literals as the numbers they are. */

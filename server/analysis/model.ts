@@ -90,6 +90,7 @@ export interface Departure {
     | 'further-in' // a component along the approach
     | 'sideways' // none, but moves along the surface
     | 'touch-again' // another touch in the same direction (not passing through by G38.4)
+    | 'touch-back' // another touch, away from the surface, where none may start with the probe tripped
     | 'away-touch'
     | 'machine-coordinates' // G53, G28, G30
     | 'tool-change'
@@ -265,6 +266,13 @@ export interface Datum {
    * guess at what the file does not show. What does not hold for all of them is not known.
    */
   readonly near: readonly Datum[];
+}
+
+/** A number that G10 L2 writes to the work offset in force, in an axis that stands where touches took it. */
+export interface PlaceLeftOut {
+  readonly place: Place;
+  readonly axis: LinearAxis | RotaryAxis;
+  readonly touches: readonly Touch[];
 }
 
 /** Something of the program's flow that doesn't fit together; `unmatched-flow` words it. */

@@ -1,8 +1,8 @@
 import type { JoinedProgram } from './joinedProgram.ts';
-import type { PositionTest, StaleRead, Touch } from './model.ts';
+import type { PlaceLeftOut, PositionTest, StaleRead, Touch } from './model.ts';
 import type { PlacesNow } from './placesNow.ts';
 import type { PositionTestWritten } from './positionTests.ts';
-import type { StaleReadWritten } from './record.ts';
+import type { PlaceLeftOut as PlaceLeftOutWritten, StaleReadWritten } from './record.ts';
 
 /** Those of the program itself, once for each place, in the order of the text. */
 export function staleReadsHere(
@@ -41,6 +41,25 @@ export function positionTestsHere(
     return [{ ...test, touch, axis, place, towards }];
   });
   return tests.sort((a, b) => a.place.line - b.place.line || a.place.start - b.place.start);
+}
+
+/** Writes in the program itself, once for each place, in the order of the text. */
+export function placesLeftOutHere(
+  written: readonly PlaceLeftOutWritten[],
+  touches: ReadonlyMap<number, Touch>,
+  now: PlacesNow,
+  program: JoinedProgram,
+): readonly PlaceLeftOut[] {
+  const found = new Map<string, PlaceLeftOut>();
+  for (const { touches: ids, axis: index, place: named } of written) {
+    const place = now.place(named);
+    const key = `${place.line}:${place.start}`;
+    const axis = axisNames[index];
+    const those = ids.flatMap((id) => touches.get(id) ?? []);
+    if (axis && !found.has(key) && program.elsewhere(place.line) === null)
+      found.set(key, { place, axis, touches: those });
+  }
+  return [...found.values()].sort((a, b) => a.place.line - b.place.line || a.place.start - b.place.start);
 }
 
 const axisNames = ['x', 'y', 'z', 'a', 'b', 'c'] as const;

@@ -45,6 +45,13 @@ export interface DatumWrite {
   readonly near: Near | null;
 }
 
+/** A number written to the work offset in force, in an axis that stands where touches took it. */
+export interface PlaceLeftOut {
+  readonly place: Place;
+  readonly axis: number;
+  readonly touches: readonly number[];
+}
+
 /** Of a touch by its id. */
 export interface WrittenDeparture extends Omit<Departure, 'touch'> {
   readonly touch: number;
@@ -82,6 +89,7 @@ export class Record {
   readonly failedUses: OfTouch<FailedUse>[] = [];
   readonly alarms: WrittenAlarm[] = [];
   readonly datums: DatumWrite[] = [];
+  readonly placesLeftOut: PlaceLeftOut[] = [];
   readonly notKnown: NotKnown[] = [];
   readonly handovers: Handover[] = [];
   readonly reaches = new Map<number, Set<'datum' | 'output' | 'caller'>>();
@@ -103,6 +111,7 @@ export class Record {
       this.failedUses.length === 0 &&
       this.alarms.length === 0 &&
       this.datums.length === 0 &&
+      this.placesLeftOut.length === 0 &&
       this.notKnown.length === 0 &&
       this.handovers.length === 0 &&
       this.reaches.size === 0 &&
@@ -122,6 +131,7 @@ export class Record {
     for (const use of other.failedUses) this.useFailed(use);
     for (const exit of other.alarms) this.endInAlarm(exit);
     for (const datum of other.datums) this.datums.push(datum);
+    for (const left of other.placesLeftOut) this.placesLeftOut.push(left);
     for (const reason of other.notKnown) this.notKnown.push(reason);
     for (const handover of other.handovers) this.handovers.push(handover);
     for (const [touch, where] of other.reaches) for (const each of where) this.reach([touch], each);

@@ -13,13 +13,14 @@ import type {
   FailedUse,
   Handover,
   NotKnown,
+  PlaceLeftOut,
   PositionTest,
   StaleRead,
   Touch,
   UntestedUse,
 } from './model.ts';
 import { datumInFile, isHere, touchInFile } from './ownFile.ts';
-import { positionTestsHere, staleReadsHere } from './placedHere.ts';
+import { placesLeftOutHere, positionTestsHere, staleReadsHere } from './placedHere.ts';
 import { PlacesNow } from './placesNow.ts';
 import type { WrittenDeparture } from './record.ts';
 import { staleTestOf } from './staleTests.ts';
@@ -42,6 +43,7 @@ export interface Results {
   readonly positionTests: readonly PositionTest[];
   readonly descents: readonly Descent[];
   readonly datums: readonly Datum[];
+  readonly placesLeftOut: readonly PlaceLeftOut[];
   readonly handovers: readonly Handover[];
   readonly elsewhere: Analysis['elsewhere'];
   readonly notKnown: readonly NotKnown[];
@@ -108,6 +110,7 @@ export function* resultsOf(
     positionTests: positionTestsHere(record.tests, touches, now, program),
     staleReads: staleReadsHere(record.staleReads, touches, now, program),
     datums: datums.filter(isHere),
+    placesLeftOut: placesLeftOutHere(record.placesLeftOut, touches, now, program),
     handovers,
     elsewhere: {
       touches: reached.filter((touch) => !isHere(touch)),
@@ -145,6 +148,7 @@ const nothing = {
   positionTests: [],
   descents: [],
   datums: [],
+  placesLeftOut: [],
   handovers: [],
   elsewhere: { touches: [], datums: [], departures: [] },
 } as const;

@@ -148,6 +148,10 @@ export class VersionAnalysis implements Analysis {
     return this.results.datums;
   }
 
+  get placesLeftOut() {
+    return this.results.placesLeftOut;
+  }
+
   get handovers() {
     return this.results.handovers;
   }

@@ -5,13 +5,13 @@ import { lengthText, readerUnit, type Unit } from './quantity.ts';
 import { retractFix } from './retractFix.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 
-type FaultKind = 'further-in' | 'sideways' | 'touch-again' | 'tool-change' | 'program-end';
+type FaultKind = 'further-in' | 'sideways' | 'touch-again' | 'touch-back' | 'tool-change' | 'program-end';
 
 export const noRetractAfterTrip: Rule = {
   id: 'no-retract-after-trip',
   severity: 'error',
   title: 'the tip is not taken off the surface after a touch',
-  what: 'After a touch the tip rests on the surface, a little past where the probe tripped. On some path of the program the next motion goes further in, sideways, to another feature or into another touch in the same direction, or the program ends or changes the tool, and nothing has moved the tip off first. A return from a subroutine is followed into its callers; where nobody in the file calls it, the rule is quiet. For a touch in a called file it speaks at the call. A move with a component against the approach counts as a retract, and so do a move in machine coordinates along its axis, a touch that moves away, and passing through with G38.4.',
+  what: 'After a touch the tip rests on the surface, a little past where the probe tripped. On some path of the program the next motion goes further in, sideways, to another feature or into another touch in the same direction (in rs274ngc in any: none may start with the probe tripped), or the program ends or changes the tool, and nothing has moved the tip off first. A return from a subroutine is followed into its callers; where nobody in the file calls it, the rule is quiet. For a touch in a called file it speaks at the call. A move with a component against the approach counts as a retract, and so do a move in machine coordinates along its axis, a touch that moves away, and passing through with G38.4.',
   why: 'The stylus is pushed past its overtravel or dragged along the surface: it bends or breaks, or the probe does not come back to its seat and the next touches are wrong. A second touch that starts with the probe tripped raises an alarm, or latches where it stands.',
   instead:
     'Move back against the approach, by more than the stopping distance, the pre-travel and what the probe needs to reseat, before anything else.',
@@ -135,6 +135,8 @@ const consequences: Readonly<Record<FaultKind, (next: Departure, unit: Unit) => 
     `the next move (${lineName(place.line)}) drags it along the surface: the stylus bends and the probe may not reseat`,
   'touch-again': ({ place }) =>
     `the next touch (${lineName(place.line)}) goes the same way with the probe still tripped: an alarm, or a latch where it stands`,
+  'touch-back': ({ place }) =>
+    `the next touch (${lineName(place.line)}) starts with the probe still tripped: an alarm before it moves`,
   'tool-change': ({ place }) => `the tool change (${lineName(place.line)}) moves off with it there`,
   'program-end': ({ place }) =>
     `the program ends there (${lineName(place.line)}): whatever moves next drags it along`,

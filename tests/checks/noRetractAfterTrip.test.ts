@@ -246,6 +246,21 @@ N90 #3000=1(NO CONTACT)
 `,
       { 9810: 'O9810\nG31 Z#26 F40.\nM99\n' },
     ],
+    [
+      'the next touch the other way, which must not start tripped',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40 ;! no-retract-after-trip\n#<right> = #5061\nG38.2 X-20 F40\n#<left> = #5061\nG0 X[[#<right> + #<left>] / 2]\nG10 L20 P1 X0\nM2\n',
+    ],
+    [
+      'the same where the places are measured ones',
+      'rs274ngc',
+      'G21 G90 G94 G54\n#<at> = #<_x>\nG38.2 X[#<at> + 20] F200\n#<found> = #5061\nG0 X[#<found> - 1]\nG38.2 X[#<found> + 0.5] F40 ;! no-retract-after-trip\n#<right> = #5061\nG38.2 X[#<at> - 20]\n#<left> = #5061\nG0 X[[#<right> + #<left>] / 2]\nG10 L20 P1 X0\nM2\n',
+    ],
+    [
+      'on from a place between two measured ones',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y20. F40.\nIF[#5062GT19.9]GOTO9\n#101=#5062\nG0 Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#102=#5062\nG0 Y[[#101+#102]/2.]\n#103=[#101+#102]/2.+20.\nG31 Y#103 F40. ;! no-retract-after-trip\nIF[ABS[#5062-#103]LT0.1]GOTO9\n#104=#5062\nG31 Y[#104+1.]\nIF[ABS[#5062-#104-1.]LT0.1]GOTO9\n#5222=#5222+#5062-1.993\nG0 Y0.\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
   ],
   [
     [
@@ -460,6 +475,16 @@ M30
       'macro',
       'O2\nG65 P9810 Z-10.\nM99\n',
       { 9810: 'O9810\nG31 Z#26 F40.\nM99\n' },
+    ],
+    [
+      'back to a place before the measured start',
+      'rs274ngc',
+      'G21 G90 G94 G54\n#<at> = #<_x>\nG38.2 X[#<at> + 20] F200\n#<found> = #5061\nG0 X[#<found> - 1]\nG38.2 X[#<found> + 0.5] F40\n#<right> = [#5061 + 2]\nG0 X#<at>\nG38.2 X[#<at> - 20]\n#<left> = [#5061 - 2]\nG0 X[[#<right> + #<left>] / 2]\nG10 L20 P1 X0\nM2\n',
+    ],
+    [
+      'the other way by a skip move, which may',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG31 X-20.\nIF[#5061LT-19.9]GOTO9\n#5221=#5221+[#101+#5061]/2.\nG0 X0.\nM30\nN9 #3000=1(NO CONTACT)\n',
     ],
   ],
 );

@@ -87,6 +87,21 @@ testRule(
       'rs274ngc',
       'o<top> sub\n  G21 G90 G94\n  G38.2 Z-10 F40\n  #<top> = #5063\n  G0 Z5\n  G10 L2 P[#5220 + 20] Z[#[5203 + 20 * #5220] + #<top>] ;! offset-write-mismatch\no<top> endsub\n',
     ],
+    [
+      'L2 for L20 at the middle that it moved to',
+      'rs274ngc',
+      `${bore}G0 X[[#<right> + #<left>] / 2]\nG10 L2 P1 X0 ;! offset-write-mismatch\nM2\n`,
+    ],
+    [
+      'L2 for L20 of the active offset, by a sub',
+      'rs274ngc',
+      'o<zero> sub\n  G38.2 Z-10 F40\n  G91 G0 Z2\n  G90\n  G10 L2 P0 Z2 ;! offset-write-mismatch\no<zero> endsub\nG21 G90 G94 G54\nG0 Z5\no<zero> call\nM2\n',
+    ],
+    [
+      'L2 where the tip stands behind a touch',
+      'macro',
+      'G21 G90 G94 G54\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\nG0 Z[#5063+5.]\nG10 L2 P1 Z5. ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
   ],
   [
     ['the origin added', 'rs274ngc', `${down}G0 Z5\nG10 L2 P1 Z[#5223 + #5063]\nM2\n`],
@@ -185,6 +200,21 @@ testRule(
       'a number of its own for each offset',
       'macro',
       'G21 G90 G94\n#1=#4014-53\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nG0 Z5.\nG10 L2 P#1 Z[#[600+#1]+#101]\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'a scratch offset zeroed after the datum was written',
+      'rs274ngc',
+      'G21 G90 G94 G59.3\nG0 X0 Y0\nG38.2 X20 F40\n#<right> = #5061\nG0 X0\nG38.2 X-20\n#<left> = #5061\nG0 X[[#<right> + #<left>] / 2]\nG10 L20 P1 X0\nG10 L2 P9 X0\nM2\n',
+    ],
+    [
+      'another offset set to a number there',
+      'rs274ngc',
+      `${bore}G0 X[[#<right> + #<left>] / 2]\nG10 L2 P3 X0\nM2\n`,
+    ],
+    [
+      'zeroed before anything is touched',
+      'macro',
+      'G21 G90 G94 G54\nG10 L2 P1 Z0\nG0 Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#500=#5063\nG0 Z5.\nM30\nN9 #3000=1(NO CONTACT)\n',
     ],
   ],
 );

@@ -1,0 +1,25 @@
+import { activeOffset } from '../program/parameters.ts';
+import type { State } from '../program/state.ts';
+import type { OffsetWrite } from '../program/world.ts';
+import type { PlaceLeftOut } from './record.ts';
+
+/**
+ * G10 L2 of a plain number to the work offset in force, while the axis stands at a place that touches along it gave: where
+ * the axis stands does not enter. null where it is none of that.
+ */
+export function placeLeftOut(write: OffsetWrite, state: State): PlaceLeftOut | null {
+  const { place, axis, system, form, origin } = write;
+  if (form !== 'G10 L2' || typeof origin !== 'number') return null;
+  if (system !== activeOffset(state)) return null;
+  const stands = state.position[axis];
+  if (stands === undefined || typeof stands === 'number') return null;
+  let share = 0;
+  const touches: number[] = [];
+  for (const { unknown, coefficient } of stands.terms) {
+    if (unknown.kind === 'literal') continue;
+    if ((unknown.kind !== 'latched' && unknown.kind !== 'stopped') || unknown.axis !== axis) return null;
+    share += coefficient;
+    touches.push(unknown.touch);
+  }
+  return Math.abs(share - 1) < 1e-6 ? { place, axis, touches } : null;
+}
