@@ -66,6 +66,8 @@ export interface Analysis {
     readonly datums: readonly Datum[];
     /** What comes next after those touches, places counted in the program: where it stands there, or behind another call. */
     readonly departures: readonly Departure[];
+    /** Results of those touches that the program itself uses, places counted in it. */
+    readonly untestedUses: readonly UntestedUse[];
   };
   readonly flowFaults: readonly FlowFault[];
   /** Where the analysis stopped following: said aloud, never an empty list without a word. */

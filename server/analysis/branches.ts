@@ -1,7 +1,7 @@
 import { lookedAt, replaceUnknowns, type Value } from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Place } from '../syntax/place.ts';
-import { failingSides } from './conditions.ts';
+import { failingSides, mixedSides } from './conditions.ts';
 import { copyFlow, type Running, setMade } from './flowing.ts';
 import { asksBeforeAnyTouch, asksStatus, goesTheSameWay } from './toldByTests.ts';
 
@@ -29,11 +29,14 @@ export function sidesOf(
   }
   noteTest(value, looked, flow, test);
   const asks = asksStatus(value);
+  const mixed = failures.length === 0 ? mixedSides(value, flow, dialect) : [];
   const whenTrue = flow;
-  const whenFalse = failures.length === 0 && !asks ? flow : copyFlow(flow);
+  const whenFalse = failures.length + mixed.length === 0 && !asks ? flow : copyFlow(flow);
   // Both sides hold the touches as they were so far.
   if (whenFalse !== flow) flow.ownsMade = false;
   if (asks) for (const touch of looked) tellSides(touch, whenTrue, whenFalse, test.place);
+  for (const { touch, side } of mixed)
+    tellMixed(touch, side ? [whenFalse, whenTrue] : [whenTrue, whenFalse], test.place);
   for (const { touch, side } of failures) {
     const made = flow.made.get(touch);
     // What an earlier test has shown to be in contact stays so on both sides.
@@ -46,6 +49,20 @@ export function sidesOf(
     if (met.contact.has(touch)) met.contact = new Map(met.contact).set(touch, true);
   }
   return { whenTrue, whenFalse };
+}
+
+/** A failure leads to one side for certain, and to the other one where the count has run out. */
+function tellMixed(touch: number, [failed, other]: readonly [Running, Running], test: Place): void {
+  const made = failed.made.get(touch);
+  if (!made || made.met) return;
+  setMade(failed, touch, { ...made, told: [{ test, side: 'failed' }] });
+  setMade(other, touch, {
+    ...made,
+    told: [
+      { test, side: 'failed' },
+      { test, side: 'met' },
+    ],
+  });
 }
 
 function tellSides(touch: number, whenTrue: Running, whenFalse: Running, test: Place): void {

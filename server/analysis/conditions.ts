@@ -38,6 +38,34 @@ export function failingSides(condition: Value, flow: Flowing, dialect: DialectNa
   return failures;
 }
 
+/**
+ * The touches that a condition looks at together with a count of the program, `#5070 EQ 0 AND #<n> LT 3`: the side that a
+ * success leads to, where a failure may end up on it as well.
+ */
+export function mixedSides(condition: Value, flow: Flowing, dialect: DialectName): Failure[] {
+  return [...lookedAt(condition)].flatMap((touch) => {
+    const made = flow.made.get(touch);
+    if (!made) return [];
+    const isMet = (u: Unknown) => (u.kind === 'success' && u.touch === touch ? 1 : halfWay(u, touch, made));
+    const met = decide(condition, isMet, dialect);
+    if (met === null) return [];
+    const left = substitute(condition, (u) => supposed(u, touch, made.to), dialect);
+    return typeof left !== 'number' && unknownsOf(left).every(isCounted) ? [{ touch, side: met }] : [];
+  });
+}
+
+function unknownsOf(value: Value): Unknown[] {
+  if (typeof value === 'number') return [];
+  return value.terms.flatMap(({ unknown }) =>
+    unknown.kind === 'computed' ? unknown.operands.flatMap(unknownsOf) : [unknown],
+  );
+}
+
+/** What the program set itself, to one thing or another by the way that it came. */
+function isCounted(unknown: Unknown): boolean {
+  return unknown.kind === 'given' && unknown.key.startsWith('g:join:') && unknown.touches.length === 0;
+}
+
 /** true or false where the condition can be decided, with some unknowns replaced; else null. */
 export function decide(
   condition: Value,

@@ -21,8 +21,8 @@ import type {
 } from './model.ts';
 import { datumInFile, isHere, touchInFile } from './ownFile.ts';
 import { placesLeftOutHere, positionTestsHere, staleReadsHere } from './placedHere.ts';
-import { PlacesNow } from './placesNow.ts';
-import type { WrittenDeparture } from './record.ts';
+import { PlacesNow, wholeLine } from './placesNow.ts';
+import type { Record, WrittenDeparture } from './record.ts';
 import { staleTestOf } from './staleTests.ts';
 import { touchesOfRecord } from './touches.ts';
 import { unguardedMoves } from './unguardedMoves.ts';
@@ -116,6 +116,7 @@ export function* resultsOf(
       touches: reached.filter((touch) => !isHere(touch)),
       datums: datums.filter((datum) => !isHere(datum)),
       departures: departuresFromElsewhere(left, touches, now, program),
+      untestedUses: untestedFromElsewhere(record, touches, now),
     },
     notKnown: unique([...notFollowed, ...notKnown, ...cutShort]),
   };
@@ -150,7 +151,7 @@ const nothing = {
   datums: [],
   placesLeftOut: [],
   handovers: [],
-  elsewhere: { touches: [], datums: [], departures: [] },
+  elsewhere: { touches: [], datums: [], departures: [], untestedUses: [] },
 } as const;
 
 const firstPlace = { line: 0, start: 0, end: 0 };
@@ -183,6 +184,20 @@ function departuresFromElsewhere(
     const place = now.place(each.place);
     const isOwn = program.elsewhere(now.line(each.at.line)) === null;
     return isOwn || place.line !== touch.calls.at(-1) ? [{ ...bare(each), touch, place }] : [];
+  });
+}
+
+/** Of touches in called files, what the program itself makes of their results: their own files can't know of it. */
+function untestedFromElsewhere(
+  record: Record,
+  touches: ReadonlyMap<number, Touch>,
+  now: PlacesNow,
+): UntestedUse[] {
+  return record.untested.flatMap(({ touch: id, place, how }) => {
+    const touch = touches.get(id);
+    // A whole line is the call that a use in another file shows as.
+    if (!touch || isHere(touch) || place.end === wholeLine) return [];
+    return [{ touch, place: now.place(place), how, staleTest: null }];
   });
 }
 

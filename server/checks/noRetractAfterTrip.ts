@@ -1,9 +1,9 @@
 import type { Departure } from '../analysis/model.ts';
-import type { Place } from '../syntax/place.ts';
-import { lineName, wholeLine } from './blockFacts.ts';
+import { lineName } from './blockFacts.ts';
 import { lengthText, readerUnit, type Unit } from './quantity.ts';
 import { retractFix } from './retractFix.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
+import { callAt } from './touchFaults.ts';
 
 type FaultKind = 'further-in' | 'sideways' | 'touch-again' | 'touch-back' | 'tool-change' | 'program-end';
 
@@ -116,14 +116,6 @@ function reportAtCall(
     place: callAt(analysis, line),
     related: unique(faults.map(({ place }) => place)).map((place) => ({ message: comesNext, place })),
   };
-}
-
-/** The call of a line; the whole line where none is found. */
-function callAt({ graphs, source }: CheckContext['analysis'], line: number): Place {
-  for (const { nodes } of graphs)
-    for (const { action, actionLine } of nodes)
-      if (actionLine === line && action?.kind === 'call') return action.place;
-  return wholeLine(source, line);
 }
 
 const comesNext = 'what comes next, with the tip still on the surface';

@@ -2,7 +2,8 @@ import type { UntestedUse } from '../analysis/model.ts';
 import { lineName } from './blockFacts.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 import { successTestFix } from './successTestFix.ts';
-import { untestedTouches } from './untestedUses.ts';
+import { callAt } from './touchFaults.ts';
+import { untestedBehindCalls, untestedTouches } from './untestedUses.ts';
 
 export const probeFailureUnhandled: Rule = {
   id: 'probe-failure-unhandled',
@@ -66,6 +67,7 @@ N9 #3000=1(NO CONTACT)
   ],
   *check(context) {
     for (const { uses, staleTest } of untestedTouches(context)) if (!staleTest) yield* report(uses, context);
+    for (const { uses } of untestedBehindCalls(context)) yield* reportAtCall(uses, context);
   },
 };
 
@@ -78,6 +80,19 @@ function* report(uses: readonly UntestedUse[], context: CheckContext): Iterable<
     place: first.touch.place,
     related: uses.map(({ place }) => ({ message: 'used here, untested', place })),
     fixes: fix ? [fix] : [],
+  };
+}
+
+/** A touch of a called file, which its own file can't tell of: what the program does with its result comes behind the call. */
+function* reportAtCall(uses: readonly UntestedUse[], { analysis }: CheckContext): Iterable<Report> {
+  const [first] = uses;
+  const line = first?.touch.calls.at(-1);
+  if (!first || line === undefined) return;
+  const { touch } = first;
+  yield {
+    message: `Where nothing is touched, ${touch.code} in ${lineName(touch.line)} of the called file goes to its end and the program goes on: ${lineName(first.place.line)} then ${verbs[first.how]} the end of the travel as if it were the surface. Nothing tests for success before.`,
+    place: callAt(analysis, line),
+    related: uses.map(({ place }) => ({ message: 'used here, untested', place })),
   };
 }
 

@@ -1,4 +1,6 @@
+import type { Analysis } from '../analysis/analysis.ts';
 import type { Touch } from '../analysis/model.ts';
+import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
 import { wholeLine } from './blockFacts.ts';
 import type { Finding } from './rule.ts';
@@ -39,4 +41,12 @@ export function blockKey({ line, place }: Touch): string {
 export function callsOf({ reached }: TouchFault, source: Source): Finding['related'] {
   const lines = new Set(reached.flatMap(({ calls }) => calls.at(-1) ?? []));
   return [...lines].map((line) => ({ message: 'reached by this call', place: wholeLine(source, line) }));
+}
+
+/** The call of a line; the whole line where none is found. */
+export function callAt({ graphs, source }: Analysis, line: number): Place {
+  for (const { nodes } of graphs)
+    for (const { action, actionLine } of nodes)
+      if (actionLine === line && action?.kind === 'call') return action.place;
+  return wholeLine(source, line);
 }

@@ -11,9 +11,18 @@ export interface UntestedTouch {
 
 /** Every touching block whose result is used untested, in the order in which they were found. */
 export function untestedTouches({ analysis }: CheckContext): UntestedTouch[] {
+  return grouped(analysis.untestedUses, ({ touch }) => blockKey(touch));
+}
+
+/** The same for the touches of called files, by the calls in the program that lead to them. */
+export function untestedBehindCalls({ analysis }: CheckContext): UntestedTouch[] {
+  return grouped(analysis.elsewhere.untestedUses, ({ touch }) => `${touch.calls.at(-1)}`);
+}
+
+function grouped(uses: readonly UntestedUse[], keyOf: (use: UntestedUse) => string): UntestedTouch[] {
   const groups = new Map<string, UntestedUse[]>();
-  for (const use of analysis.untestedUses) {
-    const key = blockKey(use.touch);
+  for (const use of uses) {
+    const key = keyOf(use);
     const group = groups.get(key) ?? [];
     groups.set(key, group);
     if (!group.some(({ place }) => place.line === use.place.line && place.start === use.place.start))

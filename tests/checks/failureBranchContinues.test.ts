@@ -61,6 +61,16 @@ testRule(
       'macro',
       `O0100\n${macroStart}M98 P200\n#5223=#5223+#101\nM30\nO0200\nG31 Z-10. F40.\n#101=#5063\nG0 Z5.\nIF[ABS[#101+10.]GT0.05]GOTO20 ;! failure-branch-continues\n#500=0\nN20 M99\n`,
     ],
+    [
+      'tried three times, then on all the same',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\n#<n> = 0\no1 do\n  G38.3 X20 F40\n  #<edge> = [#5061 + 1.985]\n  G0 X0\n  #<n> = [#<n> + 1]\no1 while [#5070 EQ 0 AND #<n> LT 3] ;! failure-branch-continues\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n',
+    ],
+    [
+      'tried by its position three times, then on all the same',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0 Y0\n#100=0\nN10 G31 X20. F40.\n#101=#5061\nG0 X0\n#100=#100+1\nIF[[ABS[#101-20.]LT0.05]AND[#100LT3]]GOTO10 ;! failure-branch-continues\n#5221=#5221+#101+1.985\nM30\n',
+    ],
   ],
   [
     [
@@ -132,6 +142,21 @@ testRule(
       'a tolerance is no success test',
       'macro',
       `${macroStart}G31 Z-10. F40.\nG0 Z5.\nIF[#5063LT-9.95]THEN#3000=1(NO CONTACT)\nIF[#5063GT1.]THEN#500=1\n#5223=#5223+#5063\nM30\n`,
+    ],
+    [
+      'tried three times, then asked again',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\n#<n> = 0\no1 do\n  G38.3 X20 F40\n  #<edge> = [#5061 + 1.985]\n  G0 X0\n  #<n> = [#<n> + 1]\no1 while [#5070 EQ 0 AND #<n> LT 3]\no2 if [#5070 EQ 0]\n  (ABORT, no edge)\no2 endif\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n',
+    ],
+    [
+      'tried by its position three times, then asked again',
+      'macro',
+      'G21 G90 G94 G54\nG0 X0 Y0\n#100=0\nN10 G31 X20. F40.\n#101=#5061\nG0 X0\n#100=#100+1\nIF[[ABS[#101-20.]LT0.05]AND[#100LT3]]GOTO10\nIF[ABS[#101-20.]LT0.05]GOTO9\n#5221=#5221+#101+1.985\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'asked only where it is no preview',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.3 X20 F40\n#<edge> = [#5061 + 1.985]\nG0 X0\no1 if [#<_task> EQ 1 AND #5070 EQ 0]\n  (ABORT, no edge)\no1 endif\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n',
     ],
   ],
 );

@@ -142,6 +142,18 @@ M30
 N9 #3000=1(NO CONTACT)
 `,
     ],
+    [
+      'of a called file, used by the caller',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\no<reach> call ;! probe-failure-unhandled\nG10 L2 P1 X[#5221 + #<_edge> + 1.985]\nM2\n',
+      { reach: 'o<reach> sub\nG38.3 X20 F40\n#<_edge> = #5061\nG0 X0\no<reach> endsub\n' },
+    ],
+    [
+      'of a called macro, used by the caller',
+      'macro',
+      'O1\nG21 G90 G94 G54\nG0 X0 Y0\nG65 P9810 X20. ;! probe-failure-unhandled\n#5221=#5221+#120+1.985\nM30\n',
+      { 9810: 'O9810\nG31 X#24 F40.\n#120=#5061\nG0 X0\nM99\n' },
+    ],
   ],
   [
     [
@@ -302,6 +314,26 @@ N9 #3000=1(NO CONTACT)
       'a copy is no use',
       'macro',
       'G21 G91 G94\nG31 Z-10. F40.\n#101=#5063\nG0 Z5.\nIF[#1005EQ0]GOTO9\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'of a called file, tested by the caller',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\no<reach> call\no1 if [#5070 EQ 0]\n  (ABORT, no edge)\no1 endif\nG10 L2 P1 X[#5221 + #<_edge> + 1.985]\nM2\n',
+      { reach: 'o<reach> sub\nG38.3 X20 F40\n#<_edge> = #5061\nG0 X0\no<reach> endsub\n' },
+    ],
+    [
+      'of a called macro, tested by the caller',
+      'macro',
+      'O1\nG21 G90 G94 G54\nG0 X0 Y0\nG65 P9810 X20.\nIF[ABS[#120-20.]LT0.05]GOTO9\n#5221=#5221+#120+1.985\nM30\nN9 #3000=1(NO CONTACT)\n',
+      { 9810: 'O9810\nG31 X#24 F40.\n#120=#5061\nG0 X0\nM99\n' },
+    ],
+    [
+      'what a called file uses itself is for that file to tell',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\no<both> call\nG0 Y30\nM2\n',
+      {
+        both: 'o<both> sub\nG38.3 X20 F40\n#<_edge> = [#5061 + 1.985]\nG0 X0\nG10 L2 P1 X[#5221 + #<_edge>]\no<both> endsub\n',
+      },
     ],
   ],
 );
