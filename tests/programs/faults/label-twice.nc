@@ -1,0 +1,11 @@
+%
+O0230
+G21 G90 G94 G54
+G0 X0. Y0.
+G31 X20. F40.
+IF[ABS[#5061-20.]LT0.05]GOTO90
+#5221=#5221+#5061+1.993
+N90 G0 X-5.
+M30
+N90 #3000=90(NO CONTACT) ;! duplicate-label unreachable-block
+%
