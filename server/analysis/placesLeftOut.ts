@@ -4,8 +4,8 @@ import type { OffsetWrite } from '../program/world.ts';
 import type { PlaceLeftOut } from './record.ts';
 
 /**
- * G10 L2 of a plain number to the work offset in force, while the axis stands at a place that touches along it gave: where
- * the axis stands does not enter. null where it is none of that.
+ * G10 L2 of a plain number to the work offset in force, while the axis stands at a place that was computed of touches along
+ * it: where the axis stands does not enter. null where it is none of that.
  */
 export function placeLeftOut(write: OffsetWrite, state: State): PlaceLeftOut | null {
   const { place, axis, system, form, origin } = write;
@@ -14,12 +14,14 @@ export function placeLeftOut(write: OffsetWrite, state: State): PlaceLeftOut | n
   const stands = state.position[axis];
   if (stands === undefined || typeof stands === 'number') return null;
   let share = 0;
+  let isComputed = false;
   const touches: number[] = [];
   for (const { unknown, coefficient } of stands.terms) {
     if (unknown.kind === 'literal') continue;
     if ((unknown.kind !== 'latched' && unknown.kind !== 'stopped') || unknown.axis !== axis) return null;
     share += coefficient;
+    isComputed ||= unknown.kind === 'latched';
     touches.push(unknown.touch);
   }
-  return Math.abs(share - 1) < 1e-6 ? { place, axis, touches } : null;
+  return isComputed && Math.abs(share - 1) < 1e-6 ? { place, axis, touches } : null;
 }

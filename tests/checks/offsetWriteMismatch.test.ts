@@ -95,7 +95,7 @@ testRule(
     [
       'L2 for L20 of the active offset, by a sub',
       'rs274ngc',
-      'o<zero> sub\n  G38.2 Z-10 F40\n  G91 G0 Z2\n  G90\n  G10 L2 P0 Z2 ;! offset-write-mismatch\no<zero> endsub\nG21 G90 G94 G54\nG0 Z5\no<zero> call\nM2\n',
+      'o<zero> sub\n  G38.2 Z-10 F40\n  G0 Z[#5063 + 2]\n  G10 L2 P0 Z2 ;! offset-write-mismatch\no<zero> endsub\nG21 G90 G94 G54\nG0 Z5\no<zero> call\nM2\n',
     ],
     [
       'L2 where the tip stands behind a touch',

@@ -76,7 +76,7 @@ testRule(
     [
       'tested at the bottom of the loop, used after it',
       'rs274ngc',
-      `${start}#<n> = 0\no1 do\n  G0 Z5\n  G38.3 Z-10 F40\n  #<z> = #5063\n  #<n> = [#<n> + 1]\no1 while [[#5070 EQ 0] AND [#<n> LT 3]]\nG0 Z5\nG10 L2 P1 Z#<z>\nM2\n`,
+      `${start}#<n> = 0\no1 do\n  G0 Z5\n  G38.3 Z-10 F40\n  #<z> = #5063\n  #<n> = [#<n> + 1]\no1 while [[#5070 EQ 0] AND [#<n> LT 3]] ;! failure-branch-continues\nG0 Z5\nG10 L2 P1 Z#<z>\nM2\n`,
     ],
     [
       'whether the probe is tripped before the touch',
