@@ -6,6 +6,7 @@ import { chmodSync, existsSync, mkdirSync, mkdtempSync, readdirSync, rmSync, wri
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
+import { setFlagsFromString } from 'node:v8';
 import { build } from 'esbuild';
 import { packagesAsNeeded } from './.scripts/bundling.mjs';
 import { useCheck } from './.scripts/useCheck.mjs';
@@ -86,8 +87,11 @@ async function writeCompiledCheck() {
     outfile: path.join(parts, checkScript),
   });
   const folder = pathToFileURL(`${parts}/`);
+  // V8 forgets what was not used for a while, and takes compiled code only under the flags that it was made under.
+  setFlagsFromString('--no-flush-bytecode');
   const { command, compiled } = compileCheck(folder);
   await useCheck({ run, command, terminal: nodeTerminal(process) });
+  setFlagsFromString('--flush-bytecode');
   writeFileSync(path.join(parts, compiledName), compiled());
   if (readCompiledCheck(folder) === null) throw new Error('V8 refuses what it has just compiled.');
 }

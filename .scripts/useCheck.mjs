@@ -3,25 +3,38 @@ import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 
-/** Checks routines that the command line writes. `run`: see server/commands/run.ts. Throws where a command fails. */
+/** Above what is read whole, so that the way of long programs is gone too. */
+const longLines = 80_000;
+
+/**
+ * Checks routines that the command line writes, and long programs with a fault. `run`: see server/commands/run.ts. Throws
+ * where a command ends otherwise than it must.
+ */
 export async function useCheck({ run, command, terminal }) {
   const folder = mkdtempSync(path.join(tmpdir(), 'probewright-build-'));
   try {
-    const ran = async (...argv) => {
+    const ran = async (expected, ...argv) => {
       let out = '';
       const keep = (text) => {
         out += text;
       };
       const offered = { version: '', compiledCheck: async () => command };
       const status = await run(argv, { ...terminal, cwd: folder, out: keep }, offered);
-      if (status !== 0) throw new Error(`${argv.join(' ')} ended with ${status}.`);
+      if (!expected.includes(status)) throw new Error(`${argv.join(' ')} ended with ${status}.`);
       return out;
     };
+    // A fault, so that findings are worded too: a traverse from the trip.
+    const faulty = 'T99 M6\nG0 X0 Y0\nG38.2 Z-10 F100\n#<_height> = #5063\nG0 X50\nM2\n';
     for (const dialect of ['rs274ngc', 'macro']) {
-      const written = await ran('generate', 'bore', '--dialect', dialect);
+      const written = await ran([0], 'generate', 'bore', '--dialect', dialect);
       writeFileSync(path.join(folder, `${dialect}.ngc`), written);
+      const milling = Array.from(
+        { length: longLines },
+        (_, line) => `G1 X${line % 97}.25 Y-${line % 89}.5 Z-1. F900`,
+      );
+      writeFileSync(path.join(folder, `long-${dialect}.ngc`), `G21 G90\n${milling.join('\n')}\n${faulty}`);
     }
-    await ran('check', '--format', 'json', folder);
+    await ran([1], 'check', '--format', 'json', folder);
   } finally {
     rmSync(folder, { recursive: true, force: true });
   }

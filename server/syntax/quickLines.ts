@@ -6,9 +6,9 @@ import { letterBit, type PlainTotals } from './plainTotals.ts';
 const bitsOf = (letters: string) => [...letters].reduce((mask, letter) => mask | letterBit(letter), 0);
 
 const signed = bitsOf('XYZABCUVWIJK');
-const fractional = bitsOf('XYZABCUVWIJKFS');
 const centreWords = bitsOf('IJK');
 const gBit = letterBit('G');
+const nBit = letterBit('N');
 const fBit = letterBit('F');
 
 /** By byte the bit of a letter, in either case, that such a line may have; 0 for all else. */
@@ -80,24 +80,36 @@ export class QuickLines {
           continue;
         }
         const wordStart = at;
-        const letter = unit & 31;
-        unit = bytes[++at] as number;
-        numbers[letter] = at;
-        if (bit & signed && (unit === minus || unit === plus)) unit = bytes[++at] as number;
+        numbers[unit & 31] = ++at;
+        unit = bytes[at] as number;
+        if (unit === minus || unit === plus) unit = bytes[++at] as number;
         const digits = at;
         while ((unit - 0x30) >>> 0 < 10) unit = bytes[++at] as number;
+        if (bit & signed) {
+          if (unit === point) {
+            do unit = bytes[++at] as number;
+            while ((unit - 0x30) >>> 0 < 10);
+            if (at - digits === 1) break lines;
+          } else if (at === digits) break lines;
+          seen |= bit;
+          continue;
+        }
+        // What has no sign begins right behind its letter.
         let length = at - digits;
-        if (bit & fractional) {
+        if (digits !== wordStart + 1) break lines;
+        if (bit === gBit) {
+          motion = (bytes[at - 1] as number) - 0x30;
+          if (motion > 3 || length > 2 || (length === 2 && bytes[digits] !== 0x30)) break lines;
+        } else if (bit === nBit) {
+          if (seen !== 0 || length > shortLineNumber) break lines;
+        } else {
           if (unit === point) {
             do unit = bytes[++at] as number;
             while ((unit - 0x30) >>> 0 < 10);
             length = at - digits - 1;
           }
           if (bit === fBit) totals.noteFeed(stretch.line + count, wordStart - start, at - start);
-        } else if (bit === gBit) {
-          motion = (bytes[at - 1] as number) - 0x30;
-          if (motion > 3 || length > 2 || (length === 2 && bytes[digits] !== 0x30)) break lines;
-        } else if (seen !== 0 || length > shortLineNumber) break lines;
+        }
         if (length === 0) break lines;
         seen |= bit;
       }
