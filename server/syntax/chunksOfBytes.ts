@@ -1,7 +1,7 @@
 import { code } from './charCodes.ts';
 import { Chunk, type LaterText } from './chunk.ts';
-import { chunksAtOnce, cutIntoChunks } from './cutIntoChunks.ts';
-import { LineMemory, linesPerChunk, type ScannedLines, scanLines } from './scanLines.ts';
+import { cutIntoChunks } from './cutIntoChunks.ts';
+import { LineMemory, type ScannedLines, scanLines } from './scanLines.ts';
 
 /** Stored bytes are no longer those that the text was made of. */
 export class LostText extends Error {}
@@ -20,10 +20,14 @@ export interface StoredBytes {
 /** Small enough to stay in a processor's cache from the read to the last look at it. */
 const pieceLength = 1 << 20;
 
+/** Nobody types in such a text, so its chunks may be long: there is less to keep and to look at. */
+const linesPerChunk = 1024;
+const chunksAtOnce = 16;
+
 /** Chunks of a text that is never whole in memory: of its plain chunks nothing is kept but what they say. */
 export function chunksOfBytes(stored: StoredBytes): Chunk[] | null {
   const chunks: Chunk[] = [];
-  const memory = new LineMemory(chunksAtOnce);
+  const memory = new LineMemory(chunksAtOnce, linesPerChunk);
   let piece = new Uint8Array(pieceLength + 1);
   let start = 0;
   let kept = 0;

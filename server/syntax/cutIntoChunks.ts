@@ -12,7 +12,7 @@ import { textBytes } from './textBytes.ts';
 /** Characters that are made bytes of at once. */
 const windowLength = 1 << 18;
 /** Chunks that share memory. */
-export const chunksAtOnce = 64;
+const chunksAtOnce = 64;
 
 /**
  * Cuts a text into chunks at line ends. `last`: the text runs to the end of the whole text, so what stands behind the

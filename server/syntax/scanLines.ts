@@ -47,18 +47,22 @@ export class LineMemory {
   #values: Float64Array;
   #valuesUsed = 0;
 
-  constructor(private readonly chunks: number) {
-    this.starts = new Uint32Array(chunks * mostLines);
-    this.kinds = new Uint8Array(chunks * mostLines);
+  /** @param linesEach the most that a chunk has */
+  constructor(
+    private readonly chunks: number,
+    private readonly linesEach = mostLines,
+  ) {
+    this.starts = new Uint32Array(chunks * linesEach);
+    this.kinds = new Uint8Array(chunks * linesEach);
     this.#values = new Float64Array((chunks + 1) * totalsLength);
     this.totals = this.#nextTotals();
   }
 
   /** Room for one more chunk; what was written before stays with who has it. */
   makeRoom(): void {
-    if (this.used + mostLines <= this.kinds.length) return;
-    this.starts = new Uint32Array(this.chunks * mostLines);
-    this.kinds = new Uint8Array(this.chunks * mostLines);
+    if (this.used + this.linesEach <= this.kinds.length) return;
+    this.starts = new Uint32Array(this.chunks * this.linesEach);
+    this.kinds = new Uint8Array(this.chunks * this.linesEach);
     this.used = 0;
   }
 
