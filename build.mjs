@@ -8,7 +8,7 @@ import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { setFlagsFromString } from 'node:v8';
 import { build } from 'esbuild';
-import { packagesAsNeeded } from './.scripts/bundling.mjs';
+import { otherCommandsElsewhere, packagesAsNeeded } from './.scripts/bundling.mjs';
 import { useCheck } from './.scripts/useCheck.mjs';
 
 const root = fileURLToPath(new URL('.', import.meta.url));
@@ -75,22 +75,22 @@ async function evaluated(contents) {
 
 /** A script of its own, as modules cannot be left compiled. Later than the parts, which sweep what is not theirs. */
 async function writeCompiledCheck() {
-  const { checkScript, compiledName, compileCheck, readCompiledCheck, run, nodeTerminal } = await evaluated(
-    "export * from './server/runtime/compiledCheck.ts'; export { run } from './server/commands/run.ts'; export { nodeTerminal } from './server/runtime/nodeTerminal.ts';",
+  const { checkScript, compiledName, compileCheck, readCompiledCheck, run } = await evaluated(
+    "export * from './server/runtime/compiledCheck.ts'; export { run } from './server/commands/run.ts';",
   );
   const parts = path.join(root, 'dist/parts');
   await build({
     ...shared,
     format: 'cjs',
-    plugins: [packagesAsNeeded],
-    entryPoints: ['server/commands/check.ts'],
+    plugins: [packagesAsNeeded, otherCommandsElsewhere],
+    entryPoints: ['server/compiledCheck.ts'],
     outfile: path.join(parts, checkScript),
   });
   const folder = pathToFileURL(`${parts}/`);
   // V8 forgets what was not used for a while, and takes compiled code only under the flags that it was made under.
   setFlagsFromString('--no-flush-bytecode');
   const { command, compiled } = compileCheck(folder);
-  await useCheck({ run, command, terminal: nodeTerminal(process) });
+  await useCheck(command, run);
   setFlagsFromString('--flush-bytecode');
   writeFileSync(path.join(parts, compiledName), compiled());
   if (readCompiledCheck(folder) === null) throw new Error('V8 refuses what it has just compiled.');

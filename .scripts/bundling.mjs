@@ -40,3 +40,15 @@ function withoutLogger({ onResolve, onLoad }) {
   onResolve({ filter: /^debug$/ }, () => ({ path: 'debug', namespace }));
   onLoad({ filter: /.*/, namespace }, () => ({ contents: 'module.exports = () => () => {};' }));
 }
+
+/** A script that is one command leaves the others, which load when they are asked for, where they are. */
+export const otherCommandsElsewhere = {
+  name: 'other-commands-elsewhere',
+  setup({ onResolve }) {
+    onResolve({ filter: /^\.\// }, ({ kind, importer, path }) =>
+      kind === 'dynamic-import' && /[\\/]commands[\\/]run\.ts$/.test(importer)
+        ? { path, external: true }
+        : undefined,
+    );
+  },
+};

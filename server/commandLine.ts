@@ -10,10 +10,6 @@ process.stdout.on('error', (error: Error & { code?: string }) => {
 
 const argv = process.argv.slice(2);
 const serve = () => startOnStdio(version);
-const compiledCheck = async () => {
-  const { readCompiledCheck } = await import('./runtime/compiledCheck.ts');
-  return readCompiledCheck();
-};
 const isPlainServe = argv[0] === 'serve' && argv[1] === '--stdio' && !argv.some(isHelp);
 
 // An editor waits for the server: what reads command lines is not loaded for it.
@@ -21,11 +17,21 @@ void (isPlainServe ? serve() : command()).catch(fault);
 
 /** Its exit status is set, not exited with: output that is still on its way gets there. */
 async function command(): Promise<void> {
+  const { run, nodeTerminal, check } = (argv[0] === 'check' ? await compiled() : null) ?? (await loaded());
+  process.exitCode = await run(argv, nodeTerminal(process), { version, serve, check });
+}
+
+async function compiled() {
+  const { readCompiledCheck } = await import('./runtime/compiledCheck.ts');
+  return readCompiledCheck();
+}
+
+async function loaded() {
   const [{ run }, { nodeTerminal }] = await Promise.all([
     import('./commands/run.ts'),
     import('./runtime/nodeTerminal.ts'),
   ]);
-  process.exitCode = await run(argv, nodeTerminal(process), { version, serve, compiledCheck });
+  return { run, nodeTerminal, check: undefined };
 }
 
 function isHelp(argument: string): boolean {

@@ -9,8 +9,8 @@ export interface Offered {
   readonly version: string;
   /** Starts the language server on standard input and output. */
   serve(): Promise<void>;
-  /** The command `check`, compiled beforehand; null: it is loaded like the others. */
-  compiledCheck?(): Promise<typeof import('./check.ts') | null>;
+  /** The command that is at hand already; the others are loaded when they are asked for. */
+  readonly check?: typeof import('./check.ts').check | undefined;
 }
 
 /**
@@ -100,7 +100,7 @@ function addCheck(program: Command, terminal: Terminal, offered: Offered, settle
     )
     .addOption(profileOption())
     .action(async (paths, options) => {
-      const { check } = (await offered.compiledCheck?.()) ?? (await import('./check.ts'));
+      const check = offered.check ?? (await import('./check.ts')).check;
       settle(await check(paths, options, terminal, offered.version));
     });
 }

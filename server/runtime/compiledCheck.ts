@@ -3,14 +3,19 @@ import { createRequire } from 'node:module';
 import { fileURLToPath } from 'node:url';
 import { Script } from 'node:vm';
 
-type Check = typeof import('../commands/check.ts');
+/** What server/compiledCheck.ts exports. */
+interface Check {
+  readonly check: typeof import('../commands/check.ts').check;
+  readonly run: typeof import('../commands/run.ts').run;
+  readonly nodeTerminal: typeof import('./nodeTerminal.ts').nodeTerminal;
+}
 
-/** The command as a script, and what V8 made of it; that fits the Node that made it alone, so its name says which. */
+/** What the command takes as a script, and what V8 made of it; that fits the Node that made it alone, so its name says which. */
 export const checkScript = 'check.cjs';
 export const compiledName = `check-${process.versions.v8}-${process.arch}.bin`;
 
 /**
- * The command `check` from where the build left it compiled: half of the time that a long program takes would go into
+ * What the command `check` takes, from where the build left it compiled: half of the time that a long program takes would go into
  * compiling the checks. null where there is none for this Node.
  * @param folder holds both files; where this code was built to unless a test says otherwise
  */

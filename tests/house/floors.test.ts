@@ -19,7 +19,7 @@ const floors: Readonly<Record<string, number>> = {
   probe: 1,
   part: 1,
 };
-const entries = ['server/languageServer.ts', 'server/commandLine.ts'];
+const entries = ['server/languageServer.ts', 'server/commandLine.ts', 'server/compiledCheck.ts'];
 
 /** The room of a file of the server: its folder, `entry`, or null for a file that is not ours. */
 function roomOf(file: string): string | null {
