@@ -1,7 +1,7 @@
 import { code } from './charCodes.ts';
 import { Chunk, type LaterText } from './chunk.ts';
 import { cutIntoChunks } from './cutIntoChunks.ts';
-import { LineMemory, type ScannedLines, scanLines } from './scanLines.ts';
+import { LineMemory, prepareForLongText, type ScannedLines, scanLines } from './scanLines.ts';
 
 /** Stored bytes are no longer those that the text was made of. */
 export class LostText extends Error {}
@@ -26,6 +26,7 @@ const chunksAtOnce = 16;
 
 /** Chunks of a text that is never whole in memory: of its plain chunks nothing is kept but what they say. */
 export function chunksOfBytes(stored: StoredBytes): Chunk[] | null {
+  prepareForLongText();
   const chunks: Chunk[] = [];
   const memory = new LineMemory(chunksAtOnce, linesPerChunk);
   let piece = new Uint8Array(pieceLength + 1);

@@ -2,7 +2,7 @@ import { code } from './charCodes.ts';
 import { distanceAt, lineKind } from './lineClass.ts';
 import { LineScanner } from './lineScanner.ts';
 import { PlainTotals, totalsLength } from './plainTotals.ts';
-import { QuickLines } from './quickLines.ts';
+import { meetEveryKind, QuickLines } from './quickLines.ts';
 
 /** A chunk has this many lines when a text is cut; edits let it grow to `mostLines`, so that they seldom split one. */
 export const linesPerChunk = 256;
@@ -85,6 +85,11 @@ export class LineMemory {
 const { carriageReturn, lineFeed } = code;
 const scanner = new LineScanner();
 const quick = new QuickLines();
+
+/** To be called before a long text is scanned. */
+export function prepareForLongText(): void {
+  meetEveryKind(quick);
+}
 const plainKinds = (1 << lineKind.blank) | (1 << lineKind.plain) | (1 << lineKind.plainLong);
 
 /**
