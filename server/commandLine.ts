@@ -1,6 +1,5 @@
 #!/usr/bin/env node
-import { version } from '../package.json';
-import { startOnStdio } from './runtime/startServer.ts';
+import { readCompiledCheck } from './runtime/compiledCheck.ts';
 
 // A reader that has seen enough (`| head`) is no fault.
 process.stdout.on('error', (error: Error & { code?: string }) => {
@@ -9,29 +8,33 @@ process.stdout.on('error', (error: Error & { code?: string }) => {
 });
 
 const argv = process.argv.slice(2);
-const serve = () => startOnStdio(version);
 const isPlainServe = argv[0] === 'serve' && argv[1] === '--stdio' && !argv.some(isHelp);
 
 // An editor waits for the server: what reads command lines is not loaded for it.
 void (isPlainServe ? serve() : command()).catch(fault);
 
+async function serve(): Promise<void> {
+  const [{ version }, { startOnStdio }] = await Promise.all([
+    import('../package.json'),
+    import('./runtime/startServer.ts'),
+  ]);
+  return startOnStdio(version);
+}
+
 /** Its exit status is set, not exited with: output that is still on its way gets there. */
 async function command(): Promise<void> {
-  const { run, nodeTerminal, check } = (argv[0] === 'check' ? await compiled() : null) ?? (await loaded());
+  const compiled = argv[0] === 'check' ? readCompiledCheck(new URL('parts/', import.meta.url)) : null;
+  const { run, nodeTerminal, version, check } = compiled ?? (await loaded());
   process.exitCode = await run(argv, nodeTerminal(process), { version, serve, check });
 }
 
-async function compiled() {
-  const { readCompiledCheck } = await import('./runtime/compiledCheck.ts');
-  return readCompiledCheck();
-}
-
 async function loaded() {
-  const [{ run }, { nodeTerminal }] = await Promise.all([
+  const [{ run }, { nodeTerminal }, { version }] = await Promise.all([
     import('./commands/run.ts'),
     import('./runtime/nodeTerminal.ts'),
+    import('../package.json'),
   ]);
-  return { run, nodeTerminal, check: undefined };
+  return { run, nodeTerminal, version, check: undefined };
 }
 
 function isHelp(argument: string): boolean {

@@ -7,6 +7,7 @@ import { Script } from 'node:vm';
 interface Check {
   readonly check: typeof import('../commands/check.ts').check;
   readonly run: typeof import('../commands/run.ts').run;
+  readonly version: string;
   readonly nodeTerminal: typeof import('./nodeTerminal.ts').nodeTerminal;
 }
 
@@ -17,9 +18,9 @@ export const compiledName = `check-${process.versions.v8}-${process.arch}.bin`;
 /**
  * What the command `check` takes, from where the build left it compiled: half of the time that a long program takes would go into
  * compiling the checks. null where there is none for this Node.
- * @param folder holds both files; where this code was built to unless a test says otherwise
+ * @param folder holds both files
  */
-export function readCompiledCheck(folder = new URL('.', import.meta.url)): Check | null {
+export function readCompiledCheck(folder: URL): Check | null {
   const files = readBoth(folder);
   if (files === null) return null;
   const { script, module } = asScript(folder, files);
