@@ -3,7 +3,7 @@ import { largestOf, smallestOf, summed } from './manyValues.ts';
 import { type Motion, start } from './motion.ts';
 import { block } from './nominalPart.ts';
 import type { Input, Plan, Routine } from './routine.ts';
-import { agreementInput, distanceInput, farEnough, marginInput } from './sharedInputs.ts';
+import { agreementInput, distanceInput, farEnough, leverInput, marginInput } from './sharedInputs.ts';
 
 /** A place on the face: -1, 0 or 1 times half of the span in X and in Y from the start. */
 type Place = readonly [x: -1 | 0 | 1, y: -1 | 0 | 1];
@@ -29,18 +29,10 @@ const layouts: Readonly<Record<number, readonly Place[]>> = {
   9: [frontLeft, front, frontRight, right, backRight, back, backLeft, left, middle],
 };
 
-const span = (axis: 'X' | 'Y', usual: number): Input => ({
-  name: `span${axis}`,
-  title: `Span in ${axis}`,
-  help: `From the touches at one end to those at the other, along ${axis}. The longer, the better the angle.`,
-  type: 'length',
-  default: () => usual,
-  least: () => 5,
-  greatest: () => 1000,
-  isEffort: true,
-  required: true,
-  argument: true,
-});
+const span = (axis: 'X' | 'Y', usual: number): Input => {
+  const help = `From the touches at one end to those at the other, along ${axis}. The longer, the better the angle.`;
+  return leverInput({ name: `span${axis}`, title: `Span in ${axis}`, help }, usual);
+};
 
 const touchesInput: Input = {
   name: 'touches',

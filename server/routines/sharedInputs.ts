@@ -84,10 +84,14 @@ export function firstAngleInput(help: string): Input {
 
 /** From the first touch of a face to the second, towards `way`. */
 export function spacingInput(way: string, usual: number): Input {
+  const help = `From the first touch to the second, towards ${way}. The longer, the better the angle.`;
+  return leverInput({ name: 'spacing', title: 'Spacing', help }, usual);
+}
+
+/** A distance between touches that an angle is made of. */
+export function leverInput(words: Pick<Input, 'name' | 'title' | 'help'>, usual: number): Input {
   return {
-    name: 'spacing',
-    title: 'Spacing',
-    help: `From the first touch to the second, towards ${way}. The longer, the better the angle.`,
+    ...words,
     type: 'length',
     default: () => usual,
     least: () => 5,

@@ -11,13 +11,14 @@ interface Check {
   readonly nodeTerminal: typeof import('./nodeTerminal.ts').nodeTerminal;
 }
 
-/** What the command takes as a script, and what V8 made of it; that fits the Node that made it alone, so its name says which. */
+/** What the command takes, as a script. */
 export const checkScript = 'check.cjs';
+/** What V8 made of it: that fits the Node that made it alone, so its name says which. */
 export const compiledName = `check-${process.versions.v8}-${process.arch}.bin`;
 
 /**
- * What the command `check` takes, from where the build left it compiled: half of the time that a long program takes would go into
- * compiling the checks. null where there is none for this Node.
+ * What the command `check` takes, from where the build left it compiled: else loading and compiling it are a fifth of the
+ * time for a million blocks, and more for a few. null where there is none for this Node.
  * @param folder holds both files
  */
 export function readCompiledCheck(folder: URL): Check | null {

@@ -90,6 +90,7 @@ const quick = new QuickLines();
 export function prepareForLongText(): void {
   meetEveryKind(quick);
 }
+
 const plainKinds = (1 << lineKind.blank) | (1 << lineKind.plain) | (1 << lineKind.plainLong);
 
 /**
