@@ -1,23 +1,22 @@
 import type { Profile } from '../profile/profile.ts';
 import type { Scope } from '../program/evaluate.ts';
-import { modeGroups, namesIn } from '../program/modes.ts';
 import { activeOffset, unitScale } from '../program/parameters.ts';
 import type { State } from '../program/state.ts';
-import { lookedAt, scale, single, subtract, touchesOf, type Value, withLiterals } from '../program/value.ts';
+import { lookedAt, scale, single, touchesOf, type Value } from '../program/value.ts';
 import type { MachineEvent, Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Place } from '../syntax/place.ts';
-import { directionOf, travelOf } from './approach.ts';
+import { directionOf } from './approach.ts';
 import type { CallChain, CallChains } from './callChains.ts';
 import { judgeMotion, maybeLift } from './departures.ts';
 import { forgetEarlier, forgetSettled, type Made, type Running, setMade, startFlow } from './flowing.ts';
-import { descentOf, heightOf } from './heights.ts';
+import { descentOf } from './heights.ts';
 import { changeSince, frameOf, isLatch, latchAfter } from './latch.ts';
-import type { Departure, FailedUse, Modes, RotaryAxis } from './model.ts';
+import type { Departure, FailedUse } from './model.ts';
 import { nearOf } from './near.ts';
 import { placeLeftOut } from './placesLeftOut.ts';
 import { positionTestsIn } from './positionTests.ts';
-import type { Record, TouchFacts } from './record.ts';
+import type { Record } from './record.ts';
 import { neighbourOf } from './sameSpot.ts';
 import {
   holdsCoordinate,
@@ -26,6 +25,7 @@ import {
   staleTestFor,
   testsPassedFailing,
 } from './toldByTests.ts';
+import { factsOf, isRotary, modesOf, singleAxis } from './touchFacts.ts';
 
 type Direction = readonly [number, number, number];
 type Leaving = Pick<Departure, 'kind' | 'component'> & {
@@ -73,7 +73,7 @@ export class Bookkeeping implements World {
     const perMm = unitScale(state, this);
     const direction = directionOf(request, this.flow.made, perMm);
     this.leave(request, id, direction, perMm);
-    this.record?.facts.set(id, this.factsOf(request, state, direction, perMm));
+    this.record?.facts.set(id, factsOf(request, state, direction, perMm));
     const axis = singleAxis(request);
     const staleTest = request.alarms ? null : staleTestFor(this.flow, id, { direction, axis });
     this.flow.lastTest = staleTest;
@@ -284,57 +284,6 @@ export class Bookkeeping implements World {
     const shown = this.atHome(place);
     this.record?.departures.push({ touch, place: shown, at: place, met, isRelied, by, kind, component });
   }
-
-  private factsOf(
-    request: TouchRequest,
-    state: State,
-    direction: Direction | null,
-    perMm: number,
-  ): TouchFacts {
-    const feed = state.feed;
-    return {
-      place: request.place,
-      code: request.code,
-      alarms: request.alarms,
-      away: request.away,
-      modes: modesOf(state),
-      tools: state.rig.tools,
-      lengthsOf: state.rig.lengthsOf,
-      feed: {
-        unset: feed.unset,
-        value: typeof feed.value === 'number' ? feed.value : null,
-        place: feed.place,
-        byPath: feed.byPath,
-      },
-      direction,
-      axes: request.axes,
-      travel: travelOf(request, perMm),
-      height: heightOf(request.from, perMm),
-      rotary: rotaryOf(request),
-    };
-  }
-}
-
-export function modesOf(state: State): Modes {
-  return Object.fromEntries(modeGroups.map((g) => [g, namesIn(g, state.modes[g])])) as unknown as Modes;
-}
-
-function singleAxis({ axes }: TouchRequest): number | null {
-  const linear = axes.filter((i) => !isRotary(i));
-  return linear.length === 1 ? (linear[0] ?? null) : null;
-}
-
-function isRotary(i: number): boolean {
-  return i >= 3 && i <= 5;
-}
-
-function rotaryOf(request: TouchRequest): TouchFacts['rotary'] {
-  return request.axes.filter(isRotary).flatMap((i): { axis: RotaryAxis; moves: 'yes' | 'unknown' }[] => {
-    const turned = withLiterals(subtract(request.to[i] ?? 0, request.from[i] ?? 0));
-    const axis = (['a', 'b', 'c'] as const)[i - 3] as RotaryAxis;
-    if (typeof turned !== 'number') return [{ axis, moves: 'unknown' as const }];
-    return Math.abs(turned) > 1e-9 ? [{ axis, moves: 'yes' as const }] : [];
-  });
 }
 
 function dot(a: Direction, b: Direction): number {

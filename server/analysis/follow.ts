@@ -1,24 +1,16 @@
-import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
-import { assign } from '../program/execute.ts';
-import { restoreModes } from '../program/restoreModes.ts';
-import { shiftsIn } from '../program/workZero.ts';
-import type { Place } from '../syntax/place.ts';
-import type { Expression } from '../syntax/tree.ts';
-import type { Action } from './actions.ts';
-import { type Bookkeeping, modesOf } from './bookkeeping.ts';
-import { sidesOf, type Test } from './branches.ts';
+import type { Bookkeeping } from './bookkeeping.ts';
 import type { CallChain, CallChains } from './callChains.ts';
-import { bindArguments, calleeOf, callerOf, unbind } from './calls.ts';
 import { copyFlow, equalFlows, type Flowing, joinFlows, type Running, startFlow } from './flowing.ts';
 import type { FollowedText } from './followedText.ts';
 import type { FoundBefore } from './foundBefore.ts';
 import type { Graph, Node } from './graph.ts';
+import { handover, handoverAt } from './handovers.ts';
 import { shareWith } from './identicalFlows.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
-import { lostTrack } from './lostTrack.ts';
-import type { Handover } from './model.ts';
-import type { Passages, Passed, Stretch } from './passages.ts';
-import { wholeLine } from './placesNow.ts';
+import { type FollowCall, NodeActions } from './nodeActions.ts';
+import type { Stretch } from './passage.ts';
+import type { Passages, Passed } from './passages.ts';
+import { PathBooks } from './pathBooks.ts';
 import type { Procedure } from './procedures.ts';
 import { Record } from './record.ts';
 import { stretchOf, type Visit } from './visits.ts';
@@ -55,7 +47,6 @@ const mostVisits = 5_000;
 const longStretch = 4_000;
 /** Nodes taken between two pauses. */
 const nodesAtOnce = 32;
-const computedCall = 'a call of what the program computes: what it leaves behind is unknown';
 
 /**
  * Follows every path of one version of a program: a fixpoint over each procedure's graph, from bottom, a called procedure
@@ -74,18 +65,22 @@ export class Follower {
   private readonly passed = new Map<number, PassedBefore>();
   private readonly mostSteps: number;
   private readonly stack: Procedure[] = [];
+  private readonly path: PathBooks;
+  private readonly actions: NodeActions;
 
   constructor(
     private readonly program: JoinedProgram,
     private readonly bench: Workbench,
   ) {
+    this.path = new PathBooks(program, bench.text, bench.books);
+    this.actions = new NodeActions(program, bench.chains, this.path);
     this.mostSteps = leastStepLimit + passesAllowed * program.lines.lineCount;
     this.takeBooks();
   }
 
   /** To be called before each step of `run`: others may have used the books meanwhile. */
   takeBooks(): void {
-    this.bench.books.atHome = (place) => this.atHome(place);
+    this.bench.books.atHome = (place) => this.path.atHome(place);
   }
 
   /** The main program, then every subroutine that no path called: what holds at its entry is unknown. */
@@ -150,7 +145,10 @@ export class Follower {
       if (!before) continue;
       for (const { to, flow } of yield* this.transfer(node, before, chain, recording)) {
         if (to !== -1 || !flow) continue;
-        if (recording) this.handOver(node, entry, flow, graph, chain);
+        if (recording)
+          this.record.handovers.push(
+            handoverAt(node, { before: entry, after: flow }, graph, chain, this.program, this.path),
+          );
         const at = () => `${chain.id}exit${this.bench.text.nameOf(graph.procedure.header)}`;
         exit = exit ? joinFlows(exit, flow, at()) : copyFlow(flow);
       }
@@ -214,15 +212,25 @@ export class Follower {
       if (passed.ending === null) continue;
       this.turnTo(copyFlow(flow), chain, recording);
       if (passed.ending === 'program-end') {
-        const place = this.placeOfLine(text.lineOf(passed.endedAt));
+        const place = this.path.placeOfLine(text.lineOf(passed.endedAt));
         books.endContact(place, 'program-end');
-        if (recording) this.writeHandover({ kind: 'program-end', place, header: -1 }, flow, flow, chain);
-      } else books.alarm(this.placeOfLine(text.lineOf(passed.endedAt)));
+        if (recording)
+          this.record.handovers.push(
+            handover(
+              { kind: 'program-end', place, header: -1 },
+              { before: flow, after: flow },
+              chain,
+              this.program,
+            ),
+          );
+      } else books.alarm(this.path.placeOfLine(text.lineOf(passed.endedAt)));
       books.endPath();
       return [];
     }
     if (!node.action) return [{ to: node.successors[0] ?? -1, flow }];
-    const ways = yield* this.act(node, node.action, copyFlow(flow), chain, recording);
+    const running = copyFlow(flow);
+    this.turnTo(running, chain, recording);
+    const ways = yield* this.actions.act(node, node.action, running, this.calls(recording));
     return ways.map((way) => ({ to: way.to, flow: way.flow && shareWith(flow, way.flow) }));
   }
 
@@ -242,176 +250,19 @@ export class Follower {
     return passed;
   }
 
-  private *act(
-    node: Node,
-    action: Action,
-    flow: Running,
-    chain: CallChain,
-    recording: boolean,
-  ): Generator<void, { readonly to: number; readonly flow: Running | null }[]> {
-    this.turnTo(flow, chain, recording);
-    const scope = this.scopeAt(node.actionLine, flow);
-    const next = node.successors[0] ?? -1;
-    switch (action.kind) {
-      case 'branch':
-        return this.branch(node, action.condition, flow, scope);
-      case 'choice':
-        return node.successors.map((to) => ({ to, flow }));
-      case 'conditional-setting':
-        return [{ to: next, flow: this.conditionalSetting(action, flow, scope) }];
-      case 'call':
-        return [{ to: next, flow: yield* this.call(node, action, flow, scope, recording) }];
-      case 'return': {
-        const values = action.values.map((e) => evaluate(e, scope));
-        const place = this.named(action.place);
-        for (const value of values) this.bench.books.used(value, 'return', place, flow.state);
-        if (values[0] !== undefined) flow.state.returned = values[0];
-        if (flow.state.saved?.restoreOnReturn) restoreModes(flow.state.saved.modes, scope);
-        return [{ to: -1, flow }];
-      }
-      case 'jump':
-        return [{ to: next, flow }];
-      case 'end':
-        return [];
-    }
-  }
-
-  private branch(node: Node, condition: Expression | null, flow: Running, scope: Scope) {
-    const [whenTrue, whenFalse] = [node.successors[0] ?? -1, node.successors[1] ?? -1];
-    if (condition === null) return [whenTrue, whenFalse].map((to) => ({ to, flow }));
-    const value = evaluate(condition, scope);
-    if (typeof value === 'number') return [{ to: value !== 0 ? whenTrue : whenFalse, flow }];
-    const place = placeOf(condition, scope);
-    this.bench.books.asked(value, place);
-    const sides = sidesOf(value, flow, scope.dialect, this.testAt(place));
-    return [
-      { to: whenTrue, flow: sides.whenTrue },
-      { to: whenFalse, flow: sides.whenFalse },
-    ];
-  }
-
-  private testAt(place: Place): Test {
-    return { place, openSubroutine: this.bench.books.chain.openSubroutine };
-  }
-
-  private conditionalSetting(
-    action: Action & { kind: 'conditional-setting' },
-    flow: Running,
-    scope: Scope,
-  ): Running {
-    const value = evaluate(action.condition, scope);
-    if (value === 0) return flow;
-    const { books } = this.bench;
-    const asked = placeOf(action.condition, scope);
-    books.asked(value, asked);
-    const { whenTrue: met, whenFalse } = sidesOf(value, flow, scope.dialect, this.testAt(asked));
-    const whenTrue = copyFlow(met);
-    const inside: Scope = { ...scope, state: whenTrue.state };
-    books.flow = whenTrue;
-    const { statement } = action;
-    const name = 'number' in statement.target.index ? String(statement.target.index.number) : null;
-    const place = placeOf(statement, scope);
-    if (name === '3006') books.stopForOperator();
-    if (name === '3000') {
-      books.alarm(place);
-      books.endPath();
-      return whenFalse;
-    }
-    assign(name, evaluate(statement.value, inside), statement.value, place, inside);
-    if (typeof value === 'number') return whenTrue;
-    return joinFlows(whenTrue, whenFalse, `${books.chain.id}then${scope.line}`);
-  }
-
-  private *call(
-    node: Node,
-    action: Action & { kind: 'call' },
-    flow: Running,
-    scope: Scope,
-    recording: boolean,
-  ): Generator<void, Running | null> {
-    const { books, chains } = this.bench;
-    const { chain } = books;
-    const lost = (reason: string) => {
-      books.record?.notKnown.push({ place: this.atHome(this.named(action.place)), reason });
-      return lostTrack(flow, scope.line, reason);
-    };
-    const name = calleeOf(action.call, scope);
-    const callee = name === null ? computedCall : this.program.callee(name, node.actionLine);
-    if (typeof callee === 'string') return lost(callee);
-    if (this.stack.includes(callee)) return lost('a subroutine that calls itself');
-    if (this.stack.length >= deepestCalls || this.cutShort)
-      return lost('calls nested deeper, or longer, than are followed');
-    const caller = callerOf(flow.state);
-    bindArguments(action.call, scope);
-    const inner = chains.chain([...chain.calls, scope.line], chain.openSubroutine);
-    const exit = yield* this.runProcedure(callee, flow, inner, recording);
-    if (exit) unbind(action.call, exit.state, caller, scope.dialect);
-    return exit;
-  }
-
-  /** Where the procedure gives back: its `return`, M99 or last line. */
-  private handOver(node: Node, before: Flowing, after: Flowing, graph: Graph, chain: CallChain): void {
-    const { action } = node;
-    const place =
-      action?.kind === 'return' ? this.named(action.place) : this.placeOfLine(this.lastBlock(node));
-    const isMain = chain.calls.length === 0 && !chain.openSubroutine;
-    const kind = isMain ? 'program-end' : 'return';
-    this.writeHandover({ kind, place, header: graph.procedure.header }, before, after, chain);
-  }
-
-  private lastBlock({ ranges }: Node): number {
-    const [from, to] = ranges.at(-1) ?? [0, 1];
-    let line = to - 1;
-    while (line > from && this.program.lines.classOf(line) === 0) line--;
-    return line;
-  }
-
-  private writeHandover(
-    where: Pick<Handover, 'kind' | 'place' | 'header'>,
-    before: Flowing,
-    after: Flowing,
-    { calls, openSubroutine }: CallChain,
-  ): void {
-    const dialect = this.program.lines.dialect.name;
-    this.record.handovers.push({
-      ...where,
-      calls,
-      openSubroutine,
-      before: modesOf(before.state),
-      after: modesOf(after.state),
-      shiftsBefore: shiftsIn(before.state, dialect),
-      shifts: shiftsIn(after.state, dialect),
-    });
-  }
-
   private turnTo(flow: Running, chain: CallChain, recording: boolean): void {
-    const { books } = this.bench;
-    books.flow = flow;
-    books.chain = chain;
-    books.record = recording ? this.record : null;
+    this.path.turnTo(flow, chain, recording ? this.record : null);
   }
 
-  private scopeAt(line: number, flow: Running): Scope {
-    const { books, text } = this.bench;
-    books.line = text.nameOf(line);
-    return { state: flow.state, world: books, dialect: this.program.lines.dialect.name, line: books.line };
-  }
-
-  private named(place: Place): Place {
-    return { ...place, line: this.bench.text.nameOf(place.line) };
-  }
-
-  private placeOfLine(line: number): Place {
-    return this.named({ line, start: 0, end: this.program.lines.block(line).text.length });
-  }
-
-  /** A place in a called file as the program's own text shows it: the block of the call that leads there. */
-  private atHome(place: Place): Place {
-    const { books, text } = this.bench;
-    const isElsewhere = (name: number) => this.program.elsewhere(text.lineOf(name)) !== null;
-    if (!isElsewhere(place.line)) return place;
-    const call = books.chain.calls.findLast((name) => !isElsewhere(name));
-    return call === undefined ? place : { line: call, start: 0, end: wholeLine };
+  private calls(recording: boolean): FollowCall {
+    return {
+      refuse: (callee) => {
+        if (this.stack.includes(callee)) return 'a subroutine that calls itself';
+        const isTooDeep = this.stack.length >= deepestCalls || this.cutShort;
+        return isTooDeep ? 'calls nested deeper, or longer, than are followed' : null;
+      },
+      run: (callee, entry, chain) => this.runProcedure(callee, entry, chain, recording),
+    };
   }
 
   /** True where the limit of steps cut the work short. */

@@ -1,13 +1,14 @@
-import { type Ending, execute } from '../program/execute.ts';
-import { isSummable, type PlainPath, runPlain } from '../program/plainRun.ts';
+import type { Ending } from '../program/execute.ts';
+import { isSummable } from '../program/plainRun.ts';
 import type { ProgramLines } from '../syntax/programLines.ts';
 import type { Bookkeeping } from './bookkeeping.ts';
 import type { CallChain } from './callChains.ts';
-import { copyFlow, type Flowing } from './flowing.ts';
+import type { Flowing } from './flowing.ts';
 import type { FollowedChunk, FollowedText } from './followedText.ts';
 import { identicalFlows, shareWith } from './identicalFlows.ts';
 import { chunksPerLeap, type Leap, LeapAhead, Walk } from './leaps.ts';
-import type { Passage } from './passage.ts';
+import { LineRunner } from './lineRunner.ts';
+import { type Part, type Passage, partOf, remember, remembered, type Stretch } from './passage.ts';
 import { Record } from './record.ts';
 
 /** What lines did to a flow, whether they were run or remembered. */
@@ -21,34 +22,19 @@ export interface Passed {
   readonly records: readonly Record[];
 }
 
-export interface Stretch {
-  /** Half-open, of lines. */
-  readonly from: number;
-  readonly to: number;
-  /** A line whose end of the program may be skipped: the driver decides. */
-  readonly optionalEnd: number | null;
-}
-
-/** Flows that a stretch is remembered for: a loop comes by with a few. */
-const mostRemembered = 4;
 /** Plain chunks that are worth a leap of their own. */
 const fewestPlain = 8;
 /** Lines from which on the leaps of a stretch are noted. */
 const longStretch = 4_000;
-/** Above the number of lines of any chunk. */
-const lineLimit = 4096;
 
 /** Runs lines chunk by chunk, and remembers what each did: what an edit did not change is not run again. */
 export class Passages {
-  /** Blocks that were run or read again; a run taken as one step counts once. What edits cost. */
-  blocksRun = 0;
   /** Chunks that runs came by, each leap as one: what grows with the length of a program. */
   chunksPassed = 0;
   /** Passages made so far, and by the first run alone. */
   made = 0;
   madeAtFirst = 0;
-  private readonly path: PlainPath;
-  private lines: ProgramLines | null = null;
+  private readonly runner: LineRunner;
   private scratch = new Record();
   /** Of the version that is followed now, by the lines that long stretches begin with. */
   private readonly walks = new Map<number, Walk>();
@@ -57,23 +43,17 @@ export class Passages {
     private readonly text: FollowedText,
     private readonly books: Bookkeeping,
   ) {
-    this.path = {
-      nameOf: (line) => text.nameOf(line),
-      at: (line) => {
-        this.blocksRun++;
-        return this.startLine(line);
-      },
-      read: (lines) => {
-        this.blocksRun += lines;
-      },
-      watched: () => books.flow.contact.size > 0,
-    };
+    this.runner = new LineRunner(text, books);
+  }
+
+  /** Blocks that were run or read again; a run taken as one step counts once. What edits cost. */
+  get blocksRun(): number {
+    return this.runner.blocksRun;
   }
 
   /** To be told when the text has turned to another version. */
   turnTo(lines: ProgramLines): void {
-    if (lines !== this.lines) this.walks.clear();
-    this.lines = lines;
+    if (this.runner.turnTo(lines)) this.walks.clear();
   }
 
   /** To be told when a program was followed to its end. */
@@ -169,7 +149,7 @@ export class Passages {
     const above = yield* this.behind({ ...stretch, to: from }, entry, chain);
     if (above === null) return null;
     this.books.record = null;
-    const { flow, ending } = this.runLines(from, line, null, above, chain);
+    const { flow, ending } = this.runner.run(from, line, null, above, chain);
     return ending === null ? flow : null;
   }
 
@@ -206,7 +186,7 @@ export class Passages {
       next++;
     }
     if (next - at < fewestPlain) return null;
-    const { flow, steps } = this.runLines(line, behind, null, entry, chain);
+    const { flow, steps } = this.runner.run(line, behind, null, entry, chain);
     const made = {
       entry,
       exit: shareWith(entry, flow),
@@ -230,7 +210,7 @@ export class Passages {
     const { record } = this.books;
     this.books.record = this.scratch;
     const first = chunk.firstLine;
-    const ran = this.runLines(
+    const ran = this.runner.run(
       first + start,
       first + end,
       optional === null ? null : first + optional,
@@ -252,80 +232,4 @@ export class Passages {
     remember(chunk, passage);
     return passage;
   }
-
-  private startLine(line: number): number {
-    this.books.line = this.text.nameOf(line);
-    return this.books.line;
-  }
-
-  private runLines(from: number, to: number, optionalEnd: number | null, entry: Flowing, chain: CallChain) {
-    const lines = this.lines as ProgramLines;
-    const flow = copyFlow(entry);
-    this.books.flow = flow;
-    this.books.chain = chain;
-    let steps = 0;
-    let ending: Ending = null;
-    for (let line = from; line < to && ending === null; ) {
-      const kind = lines.classOf(line);
-      if (kind === 0) {
-        line++;
-        continue;
-      }
-      steps++;
-      if (kind === 1) {
-        this.blocksRun++;
-        line = runPlain(lines, line, to, flow.state, this.books, this.path);
-        continue;
-      }
-      this.blocksRun++;
-      const name = this.startLine(line);
-      const result = execute(lines.block(line), name, flow.state, this.books, lines.dialect.name);
-      if (line !== optionalEnd) ending = result;
-      line++;
-    }
-    return { flow, ending, steps };
-  }
-}
-
-/** Lines of a chunk, counted in it. */
-interface Part {
-  readonly start: number;
-  readonly end: number;
-  /** A line whose end of the program may be skipped. */
-  readonly optional: number | null;
-  readonly key: number;
-}
-
-/** What lies in the chunk of a stretch from a line on. */
-function partOf(
-  { firstLine, chunk }: FollowedChunk,
-  line: number,
-  { to, optionalEnd }: Pick<Stretch, 'to' | 'optionalEnd'>,
-  chain: CallChain,
-): Part {
-  const start = line - firstLine;
-  const end = Math.min(to - firstLine, chunk.lineCount);
-  const stop = optionalEnd === null ? -1 : optionalEnd - firstLine;
-  const optional = stop >= start && stop < end ? stop : null;
-  const key = (chain.id * 2 + (optional === null ? 0 : 1)) * lineLimit ** 2 + start * lineLimit + end;
-  return { start, end, optional, key };
-}
-
-function remembered(chunk: FollowedChunk, key: number, entry: Flowing): Passage | null {
-  const { latest, passages } = chunk;
-  const fits = (passage: Passage) => identicalFlows(passage.entry, entry);
-  const found = latest?.key === key && fits(latest) ? latest : (passages?.get(key)?.find(fits) ?? null);
-  if (found && found !== latest) remember(chunk, found);
-  return found;
-}
-
-function remember(chunk: FollowedChunk, passage: Passage): void {
-  const { latest } = chunk;
-  chunk.latest = passage;
-  if (!latest) return;
-  chunk.passages ??= new Map();
-  const known = chunk.passages.get(latest.key) ?? [];
-  if (!known.includes(latest)) known.unshift(latest);
-  if (known.length > mostRemembered) known.pop();
-  chunk.passages.set(latest.key, known);
 }

@@ -3,9 +3,9 @@ import type { Value } from '../program/value.ts';
 import type { World } from '../program/world.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { StateView } from './analysis.ts';
-import { modesOf } from './bookkeeping.ts';
 import type { Flowing } from './flowing.ts';
 import type { Modes } from './model.ts';
+import { modesOf } from './touchFacts.ts';
 
 /** What holds on all paths at once; null where there is no path. */
 export function stateView(flows: readonly Flowing[], dialect: DialectName): StateView | null {

@@ -1,7 +1,8 @@
 import type { CallChain } from './callChains.ts';
 import type { Flowing } from './flowing.ts';
 import type { Graph, Node } from './graph.ts';
-import type { Passages, Stretch } from './passages.ts';
+import type { Stretch } from './passage.ts';
+import type { Passages } from './passages.ts';
 
 /** A run of a procedure as the last pass saw it: what held on entry to each of its nodes. */
 export interface Visit {
