@@ -3,8 +3,13 @@ import path from 'node:path';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { FormattingOptions } from 'vscode-languageserver';
-import { runProgram } from '../../server/analysis/runProgram.ts';
+import { noCalledFiles } from '../../server/analysis/calledFiles.ts';
 import { format, formatWhileTyping } from '../../server/editor/formatting.ts';
+import { Part } from '../../server/part/part.ts';
+import { undisturbed } from '../../server/rehearsal/faults.ts';
+import { readSetup } from '../../server/rehearsal/readSetup.ts';
+import { stageFor } from '../../server/rehearsal/rehearse.ts';
+import { startRun } from '../../server/rehearsal/runOnce.ts';
 import { noProfileFile } from '../../server/workspace/fileProfile.ts';
 import { OpenDocument } from '../../server/workspace/openDocument.ts';
 import { edited, openProgram } from './openProgram.ts';
@@ -183,33 +188,37 @@ test('twice is the same as once, and every line reads as before', () => {
   );
 });
 
-/** What a run does: each block by its line, with the position and the parameters that it finds. */
+const { setup: anySetup } = readSetup(
+  JSON.stringify({
+    start: [0, 0, 100],
+    tool: 1,
+    tools: Object.fromEntries(Array.from({ length: 99 }, (_, at) => [at + 1, { length: 50, diameter: 4 }])),
+  }),
+);
+
+/** What a run does on the rehearsal's machine where every touch meets something at its target: each block with what it leaves. */
 function motions(text: string): unknown[] {
-  const { source } = OpenDocument.open('file:///a.ngc', 'gcode', 1, text).program(noProfileFile);
+  const { source, profile } = OpenDocument.open('file:///a.ngc', 'gcode', 1, text).program(noProfileFile);
+  if (anySetup === null) throw new Error('the setup of this test');
+  const { program, parts } = stageFor(source, anySetup, profile.profile, noCalledFiles);
+  const { run, machine } = startRun(program, parts, undisturbed(anySetup), new Part([]));
+  const { state } = run;
+  machine.touch = ({ to }) => {
+    state.position = [...to];
+    state.latched = [...to];
+    state.success = 1;
+  };
   const seen: unknown[] = [];
-  const { ending } = runProgram(
-    source,
-    {
-      assumedUnit: 'mm',
-      parameter: () => 0,
-      touch: ({ to }, state) => {
-        state.position = [...to];
-        state.latched = [...to];
-        state.success = 1;
-      },
-      motion: ({ kind, to }) => seen.push([kind, to]),
-      used: () => {},
-      offset: ({ system, axis, origin }) => seen.push([system, axis, origin]),
-      toolChange: () => {},
-      fault: (code) => seen.push(code),
-    },
-    {
-      mostBlocks: 800,
-      before: (line, state) =>
-        seen.push([line, state.position, [...state.locals], [...state.globals], state.modes.motion]),
-    },
-  );
-  return [...seen, ending];
+  while (run.blocks < 800 && run.next())
+    seen.push([
+      run.line,
+      state.position,
+      [...state.locals],
+      [...state.globals],
+      state.latched,
+      state.modes.motion,
+    ]);
+  return [...seen, machine.log.ended, machine.log.messages, machine.log.collisions];
 }
 
 const folders = [
