@@ -44,17 +44,18 @@ export function touchError(touch: Touch, analysis: Analysis, profile: Profile): 
     speed,
     motion: touch.away ? 'away' : 'towards',
     from: 'latched',
+    ...turnOf(touch, profile),
   };
   const budget = derivedError(probe, {
     terms: [term],
     diameterCoefficient: axial ? 0 : 0.5,
     diameter: used?.value ?? null,
     size: null,
-    spindlePhaseKnown: phaseKnown([touch]),
+    spindlePhaseKnown: true,
   });
   return {
     ...budget,
-    effectiveRadius: axial ? null : radiusOf(touch, probe, speed),
+    effectiveRadius: axial ? null : radiusOf(touch, profile, speed),
     diameterUsed: used?.value ?? null,
     diameterPlace: used?.place ?? null,
     stoppingDistance: speed === null ? null : stoppingDistance(probe, speed),
@@ -89,6 +90,7 @@ export function datumValue(datum: Datum, profile: Profile): DerivedValue | null 
         speed: speedOf(t.touch),
         motion: t.touch.away ? 'away' : 'towards',
         from: t.from,
+        ...turnOf(t.touch, profile),
       }),
     ),
     // Several diameters in one value are summed as c_D·D with the D that gives their sum; where the coefficients cancel and the
@@ -96,7 +98,7 @@ export function datumValue(datum: Datum, profile: Profile): DerivedValue | null 
     diameterCoefficient: Math.abs(coefficient) > 1e-12 ? coefficient : weighted === 0 ? 0 : 1,
     diameter: Math.abs(coefficient) > 1e-12 ? weighted / coefficient : weighted,
     size: null,
-    spindlePhaseKnown: phaseKnown(datum.terms.map((t) => t.touch)),
+    spindlePhaseKnown: true,
     addedUnknown: datum.restsOnInputs,
   };
 }
@@ -105,19 +107,23 @@ function speedOf(touch: Touch): number | null {
   return touch.feed.value === null ? null : touch.feed.value / 60;
 }
 
-/** The lobes stand as calibrated while the spindle did not run, or was oriented again (error-model.md, section 1). */
-function phaseKnown(touches: readonly Touch[]): boolean {
-  return touches.every((t) => !t.modes.orientation.includes('turned'));
+/** θ is counted from how the probe hung when it was calibrated, at 0° where that is not stated (error-model.md, section 1). */
+export function turnOf({ spindle }: Touch, { probe }: Profile): Pick<TouchTerm, 'turn' | 'turnedFrom'> {
+  if (spindle.kind === 'as-found') return {};
+  if (spindle.kind === 'unknown') return { turn: spindle.degrees, turnedFrom: spindle.name };
+  return { turn: spindle.degrees - (probe.calibration?.spindle ?? 0) };
 }
 
-function radiusOf(touch: Touch, probe: Probe, speed: number | null): number | null {
+function radiusOf(touch: Touch, profile: Profile, speed: number | null): number | null {
+  const probe = probeOf(profile);
+  const { turn, turnedFrom } = turnOf(touch, profile);
   const n = touch.direction;
   if (n === null || Math.hypot(n[0], n[1]) < 1e-9 || Math.abs(n[2]) > 1e-9) return null;
   if (speed === null && probe.machine.tripLatency !== 0) return null;
   const motion = touch.away ? 'away' : 'towards';
-  if (!phaseKnown([touch])) return meanEffectiveRadius(probe, speed ?? 0, motion);
+  if (turnedFrom !== undefined) return meanEffectiveRadius(probe, speed ?? 0, motion);
   const angle = (Math.atan2(n[1], n[0]) * 180) / Math.PI;
-  return effectiveRadius(probe, angle, speed ?? 0, motion);
+  return effectiveRadius(probe, angle, speed ?? 0, motion, turn);
 }
 
 /** The diameter with which the program compensates a value that this touch enters, else the profile's. */

@@ -1,4 +1,5 @@
 import type { KnownFeed } from '../program/feedsByPath.ts';
+import type { SpindleStand } from '../program/spindle.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Height } from './heights.ts';
@@ -71,6 +72,7 @@ export interface Touch {
   readonly travel: number | null;
   readonly height: Height;
   readonly rotary: readonly { readonly axis: RotaryAxis; readonly moves: 'yes' | 'unknown' }[];
+  readonly spindle: SpindleStand;
   /** Any axis of x, y, z is written (a touch with none is an error of its own). */
   readonly linearWords: boolean;
   /** Something computes with one of its coordinates, or moves, writes or prints by it. */

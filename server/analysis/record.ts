@@ -1,3 +1,4 @@
+import type { SpindleStand } from '../program/spindle.ts';
 import type { Value } from '../program/value.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
@@ -34,6 +35,7 @@ export interface TouchFacts {
   readonly travel: number | null;
   readonly height: Height;
   readonly rotary: readonly { readonly axis: RotaryAxis; readonly moves: 'yes' | 'unknown' }[];
+  readonly spindle: SpindleStand;
 }
 
 export interface DatumWrite {

@@ -1,4 +1,5 @@
 import { modeGroups, namesIn } from '../program/modes.ts';
+import { spindleStand } from '../program/spindle.ts';
 import type { State } from '../program/state.ts';
 import { subtract, withLiterals } from '../program/value.ts';
 import type { TouchRequest } from '../program/world.ts';
@@ -36,6 +37,7 @@ export function factsOf(
     travel: travelOf(request, perMm),
     height: heightOf(request.from, perMm),
     rotary: rotaryOf(request),
+    spindle: spindleStand(state.rig),
   };
 }
 

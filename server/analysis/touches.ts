@@ -42,6 +42,7 @@ export function* touchesOfRecord(
       travel: facts.travel,
       height: facts.height,
       rotary: facts.rotary,
+      spindle: facts.spindle,
       linearWords: facts.axes.some((i) => i < 3),
       isUsed: record.coordinatesUsed.has(id),
       alone: !record.notAlone.has(id),

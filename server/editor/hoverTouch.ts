@@ -1,10 +1,11 @@
-import { type TouchErrorResult, touchError } from '../analysis/error.ts';
+import { type TouchErrorResult, touchError, turnOf } from '../analysis/error.ts';
 import type { Touch } from '../analysis/model.ts';
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { directionAngle, directionName } from '../report/direction.ts';
 import { type Quantities, quantities } from '../report/quantities.ts';
 import { radiusPicture } from '../report/radiusPicture.ts';
+import { spindleWords } from '../report/spindleWords.ts';
 import type { Program } from '../workspace/program.ts';
 import { budgetParts, provenance } from './budgetParts.ts';
 import { goodForParts } from './goodForParts.ts';
@@ -76,8 +77,10 @@ function stop(touch: Touch, error: TouchErrorResult | null, profile: Profile, sh
 
 function picture(touch: Touch, error: TouchErrorResult | null, profile: Profile, show: Quantities): Part[] {
   const angle = directionAngle(touch.direction);
-  if (angle === null || !error || touch.feed.value === null) return [];
-  const svg = radiusPicture(probeOf(profile), { direction: angle, units: show.units });
+  const { turn = 0, turnedFrom } = turnOf(touch, profile);
+  if (angle === null || !error || touch.feed.value === null || turnedFrom !== undefined) return [];
+  const direction = (((angle - turn) % 360) + 360) % 360;
+  const svg = radiusPicture(probeOf(profile), { direction, units: show.units });
   return [
     { kind: 'picture', svg, alt: `Effective radius by direction, ${directionName(touch.direction)} marked` },
   ];
@@ -90,6 +93,8 @@ function details(touch: Touch, error: TouchErrorResult | null, profile: Profile,
     touch.feed.value === null ? 'not known' : show.feed(touch.feed.value),
     feedSource(touch),
   ]);
+  const spindle = spindleWords(touch);
+  if (spindle !== null) rows.push(['spindle', spindle, 'M19, M3 and M4 before this block']);
   if (touch.travel !== null) rows.push(['programmed travel', show.length(touch.travel), 'this block']);
   if (error && error.effectiveRadius !== null) {
     rows.push(['effective radius, true', show.length(error.effectiveRadius), radiusSource(profile)]);

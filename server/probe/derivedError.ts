@@ -19,6 +19,8 @@ export interface TouchTerm {
   readonly from: 'latched' | 'stopped';
   /** How far the spindle stands from where the probe was calibrated, counter-clockwise seen from +Z, degrees; absent: not at all. */
   readonly turn?: number;
+  /** Names the angle from which `turn` counts where nobody knows that; absent: the calibration's, see `spindlePhaseKnown`. */
+  readonly turnedFrom?: string;
 }
 
 /** q = Σ c_i·m_i + c_D·D + const. */
@@ -29,7 +31,7 @@ export interface DerivedValue {
   readonly diameter: number | null;
   /** ℓ of a size (Σ c_i = 0), mm; null: unknown. */
   readonly size: number | null;
-  /** False where the program turned the spindle and did not orient it again. */
+  /** False where the program turned the spindle and did not orient it again, the same for all terms that do not say otherwise. */
   readonly spindlePhaseKnown: boolean;
   /** Something is added that is not known and may hold the compensation, such as an input or a product of two; absent: nothing. */
   readonly addedUnknown?: boolean;
@@ -124,7 +126,7 @@ function reportedTooFar(probe: Probe, touch: ReadTouch, setAt: number, phaseKnow
 
 function radiusOf(probe: Probe, touch: ReadTouch, speed: number, setAt: number, phaseKnown: boolean): number {
   if (touch.kind === 'axial') return axialRadius(probe, speed, touch.motion, setAt);
-  if (!phaseKnown) return meanEffectiveRadius(probe, speed, touch.motion);
+  if (!phaseKnown || touch.turnedFrom !== null) return meanEffectiveRadius(probe, speed, touch.motion);
   return effectiveRadius(probe, touch.angle, speed, touch.motion);
 }
 

@@ -88,7 +88,10 @@ function averaged(probe: Probe, count: number): Probe {
 
 /** Each touch once at 0° and once at 180° of the spindle, and the mean: run-out and odd lobes are gone from it. */
 function reversed({ probe, value, corrected }: Measurement): Measurement {
-  const known = value.spindlePhaseKnown ? (probe.calibration?.harmonics ?? null) : null;
+  const known =
+    value.spindlePhaseKnown && value.terms.every((term) => term.turnedFrom === undefined)
+      ? (probe.calibration?.harmonics ?? null)
+      : null;
   const even = (known ?? lobesAnyhow(probe)).filter(({ order }) => order % 2 === 0);
   return {
     probe: { ...averaged(asCalibrated(probe, even), 2), runout: 0 },

@@ -47,7 +47,8 @@ interface Ready {
 function derivedSampler(probe: Probe, value: DerivedValue, random: Random): Sampler | NotDrawn {
   const terms = value.terms.filter((term) => term.coefficient !== 0);
   const calibrationSpeed = probe.calibration?.speed ?? slowest(terms);
-  const lobes = unknownLobes(probe, value.spindlePhaseKnown);
+  const angles = new Set(terms.map(({ turnedFrom }) => turnedFrom ?? null));
+  const lobes = [...angles].flatMap((from) => unknownLobes(probe, value.spindlePhaseKnown, from));
   const ready: Ready[] = [];
   for (const [index, term] of terms.entries()) {
     const touch = readied(probe, value, term, 100 * (index + 1), calibrationSpeed, lobes);
@@ -153,19 +154,22 @@ function readied(
   const speedMatters = sign !== 0 && (tripLatency !== 0 || latchPeriod !== 0 || runsOn);
   if (term.speed === null && speedMatters) return { notDrawn: 'feed' };
   const speed = term.speed ?? 0;
-  const angle = Math.atan2(parts[1] ?? 0, parts[0] ?? 0);
+  const from = term.turnedFrom ?? null;
+  const angle = Math.atan2(parts[1] ?? 0, parts[0] ?? 0) - ((term.turn ?? 0) * Math.PI) / 180;
+  const lobeOf = (wave: (x: number) => number) =>
+    Float64Array.from(lobes, (lobe) => (lobe.turnedFrom === from ? wave(lobe.order * angle) : 0));
   return {
     coefficient: term.coefficient,
     sign,
     place,
     lateral,
     radius:
-      (lateral ? stillRadius(probe, angle, value.spindlePhaseKnown) : 0) +
+      (lateral ? stillRadius(probe, angle, value.spindlePhaseKnown && from === null) : 0) +
       lateness(probe, term, speed, lateral, calibrationSpeed) -
       (runsOn ? overrun(probe, term, speed) : 0),
     latchTravel: speed * latchPeriod,
-    lobeCosines: Float64Array.from(lobes, ({ order }) => Math.cos(order * angle)),
-    lobeSines: Float64Array.from(lobes, ({ order }) => Math.sin(order * angle)),
+    lobeCosines: lobeOf(Math.cos),
+    lobeSines: lobeOf(Math.sin),
   };
 }
 

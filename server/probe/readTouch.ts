@@ -9,6 +9,8 @@ export interface ReadTouch {
   readonly along: number;
   /** θ of the approach as the probe hangs (less the spindle's turn), degrees; meaningless where it has no lateral part. */
   readonly angle: number;
+  /** Name of the angle that the spindle's turn counts from, where that is not known. */
+  readonly turnedFrom: string | null;
   readonly speed: number | null;
   readonly motion: TouchMotion;
   readonly from: 'latched' | 'stopped';
@@ -30,7 +32,7 @@ function readTouch(term: TouchTerm): ReadTouch {
   const { coefficient, speed, motion, from } = term;
   const index = linearAxes.indexOf(term.axis);
   const direction = term.direction ?? directionOfSign(index, term.sign);
-  const common = { coefficient, speed, motion, from };
+  const common = { coefficient, speed, motion, from, turnedFrom: term.turnedFrom ?? null };
   if (index < 0) return { ...common, kind: 'rotary', along: 0, angle: 0 };
   if (direction === null) return { ...common, kind: 'unknown', along: term.sign ?? 0, angle: 0 };
   const along = wholeSign(term.sign ?? direction[index] ?? 0);

@@ -89,13 +89,30 @@ function latchPeriod(probe: Probe, linear: readonly ReadTouch[]): Part {
 function radius(probe: Probe, value: DerivedValue, linear: readonly ReadTouch[]): Part[] {
   if (linear.some((touch) => touch.kind === 'unknown')) return ['effective-radius', 'lobing', 'runout'];
   const lateral = linear.filter((touch) => touch.kind !== 'axial' && touch.along !== 0);
+  const apart = byTurnedFrom(lateral);
   return [
     effectiveRadius(probe, lateral),
-    ...unknownPhases(probe, value.spindlePhaseKnown).map(({ order, amplitude, source }) =>
-      lobing(order === 1 ? 'runout' : `lobing-${order}`, order, amplitude, source, lateral),
+    ...lobes(
+      apart.flatMap(([from, touches]) =>
+        unknownPhases(probe, value.spindlePhaseKnown && from === null).map((phase) => ({
+          ...phase,
+          touches,
+        })),
+      ),
     ),
-    runout(probe, lateral),
+    runout(
+      probe,
+      apart.map(([, touches]) => touches),
+    ),
   ];
+}
+
+type Apart = readonly [from: string | null, touches: readonly ReadTouch[]];
+
+/** Touches between which the spindle's turn is known, together. */
+function byTurnedFrom(lateral: readonly ReadTouch[]): readonly Apart[] {
+  const names = new Set(lateral.map(({ turnedFrom }) => turnedFrom));
+  return [...names].map((name) => [name, lateral.filter(({ turnedFrom }) => turnedFrom === name)]);
 }
 
 function effectiveRadius(probe: Probe, lateral: readonly ReadTouch[]): Part {
@@ -144,21 +161,35 @@ function unknownPhases(probe: Probe, spindlePhaseKnown: boolean): readonly Unkno
   return modelledOrders.map((order) => ({ order, amplitude: Math.abs(lobingShare(order)) * mean, source }));
 }
 
-function runout(probe: Probe, lateral: readonly ReadTouch[]): Part {
+function runout(probe: Probe, apart: readonly (readonly ReadTouch[])[]): Part {
   if (probe.calibration?.harmonics?.some((harmonic) => harmonic.order === 1)) return undefined;
-  if (probe.runout !== null) return lobing('runout', 1, probe.runout, 'probe.runout', lateral);
-  return phasor(1, lateral) > 1e-12 ? 'runout' : undefined;
+  if (probe.runout === null)
+    return apart.some((touches) => phasor(1, touches) > 1e-12) ? 'runout' : undefined;
+  const lobe = { order: 1, amplitude: probe.runout, source: 'probe.runout' };
+  return lobing(apart.map((touches) => ({ ...lobe, touches })));
 }
 
-function lobing(
-  name: string,
-  order: number,
-  amplitude: number,
-  source: string,
-  lateral: readonly ReadTouch[],
-): Component {
-  const standardUncertainty = (amplitude * phasor(order, lateral)) / Math.SQRT2;
-  return { name, distribution: 'arcsine', standardUncertainty, degreesOfFreedom: null, source };
+type Lobe = UnknownPhase & { readonly touches: readonly ReadTouch[] };
+
+/** One component for each order. */
+function lobes(all: readonly Lobe[]): Part[] {
+  const orders = new Set(all.map(({ order }) => order));
+  return [...orders].map((order) => lobing(all.filter((lobe) => lobe.order === order)));
+}
+
+/** Lobes of one order: touches with the spindle at one angle share their phase, those at another have one of their own. */
+function lobing(apart: readonly Lobe[]): Part {
+  const [first] = apart;
+  if (first === undefined) return undefined;
+  const { order, source } = first;
+  return {
+    name: order === 1 ? 'runout' : `lobing-${order}`,
+    distribution: 'arcsine',
+    standardUncertainty:
+      Math.hypot(...apart.map(({ amplitude, touches }) => amplitude * phasor(order, touches))) / Math.SQRT2,
+    degreesOfFreedom: null,
+    source,
+  };
 }
 
 /** |Σ c_i·n_i·e^{ihθ_i}|: how much of order h stays in q when its phase is unknown. */

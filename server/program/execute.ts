@@ -14,6 +14,7 @@ import { applyOffsets, writeOffsetParameter } from './offsets.ts';
 import { writeParameter } from './parameters.ts';
 import { type ReadBlock, readBlock } from './readBlock.ts';
 import { restoreModes } from './restoreModes.ts';
+import { turnSpindle } from './spindle.ts';
 import { copy, join, type State } from './state.ts';
 import { tellAlarms, tellDwell, tellMessages, tellOutputs, tellStops } from './tell.ts';
 import { applyTools } from './toolOffsets.ts';
@@ -115,7 +116,7 @@ function runWords(read: ReadBlock, scope: Scope): Ending {
   const restored = keepModes(read, scope);
   applyTools(read, scope);
   applyModes(read, scope);
-  turnSpindle(has, state);
+  turnSpindle(read, scope);
   for (const c of ['M7', 'M8', 'M9'] as const)
     if (has(c)) state.modes.coolant = coolantAfter(c, state.modes.coolant);
   if (restored) restoreModes(restored, scope);
@@ -127,15 +128,6 @@ function runWords(read: ReadBlock, scope: Scope): Ending {
   tellStops(read, scope);
   if (has('M2') || has('M30')) return endProgram(scope);
   return null;
-}
-
-function turnSpindle(has: (code: string) => boolean, { modes }: State): void {
-  if (has('M3') || has('M4')) modes.orientation = maskOf('orientation', 'turned');
-  // The change stops the spindle (NISTIR 6556, 3.6.3); an M3 in the same block comes after it (Table 8).
-  else if (has('M6')) modes.spindle = maskOf('spindle', 'M5');
-  if (!has('M19')) return;
-  modes.orientation = maskOf('orientation', 'M19');
-  modes.spindle = maskOf('spindle', 'M5');
 }
 
 function endProgram({ state, dialect }: Scope): Ending {

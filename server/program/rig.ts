@@ -28,6 +28,8 @@ export interface Frame {
 export interface Rig {
   /** S as written. */
   readonly speed: Value;
+  /** Where the spindle was last oriented to, degrees; an unknown of its own once it has run since. */
+  readonly spindleAngle: Value;
   readonly loadedTool: Value;
   readonly selectedTool: Value;
   /** Known tools that may be in the spindle, one of each path. */
@@ -44,10 +46,14 @@ export interface Rig {
   readonly cycle: CycleData | 'unknown' | null;
 }
 
+/** Names the angle that a program finds the spindle at. */
+export const foundAngle = 'spindle-angle';
+
 /** At the start of a program, where the machine has what the last one left. */
 export function startRig(): Rig {
   return {
     speed: given('speed', 'no speed was set'),
+    spindleAngle: given(foundAngle, 'where the spindle stood at the start'),
     loadedTool: given('tool', 'which tool the spindle holds'),
     selectedTool: given('selected-tool', 'which tool is selected'),
     tools: [],
@@ -67,6 +73,7 @@ export function unknownRig(key: string, reason: string): Rig {
   const value = (name: string) => given(`${key}:${name}`, reason);
   return {
     speed: value('speed'),
+    spindleAngle: given(foundAngle, reason),
     loadedTool: value('tool'),
     selectedTool: value('selected'),
     tools: [],
@@ -84,6 +91,7 @@ export function joinRigs(a: Rig, b: Rig, joined: (a: Value, b: Value, name: stri
   if (a === b) return a;
   return {
     speed: joined(a.speed, b.speed, 'speed'),
+    spindleAngle: joined(a.spindleAngle, b.spindleAngle, 'spindle-angle'),
     loadedTool: joined(a.loadedTool, b.loadedTool, 'tool'),
     selectedTool: joined(a.selectedTool, b.selectedTool, 'selected-tool'),
     tools: union(a.tools, b.tools),
@@ -100,6 +108,7 @@ export function equalRigs(a: Rig, b: Rig): boolean {
   return (
     a === b ||
     (same(a.speed, b.speed) &&
+      same(a.spindleAngle, b.spindleAngle) &&
       same(a.loadedTool, b.loadedTool) &&
       same(a.selectedTool, b.selectedTool) &&
       a.tools.join() === b.tools.join() &&

@@ -39,7 +39,6 @@ export class ArmedMachine {
   private stuckAfter: number | null = null;
   /** Touches begun. */
   count = 0;
-  spindle: number;
 
   constructor(
     private readonly parts: MachineParts,
@@ -48,7 +47,6 @@ export class ArmedMachine {
     private readonly chance: Chance,
     private readonly log: RunLog,
   ) {
-    this.spindle = parts.setup.spindle;
     const { trippedBefore, falseTrip, stuckAfter, deadProbe } = disturbed;
     for (const touch of trippedBefore) log.waiting.add(`tripped before ${touch}`);
     for (const touch of falseTrip) log.waiting.add(`false at ${touch}`);
@@ -107,7 +105,7 @@ export class ArmedMachine {
     const direction = path.direction(0);
     const isStuck = this.stuckAfter !== null;
     const forced = isStuck || disturbed.trippedBefore.includes(this.count);
-    const isOn = forced || (!disturbed.deadProbe && isTripped(part, probe, path.at(0), this.turn()));
+    const isOn = forced || (!disturbed.deadProbe && isTripped(part, probe, path.at(0), this.turn(state)));
     this.takeOccasion(request.away);
     if (isOn !== request.away) {
       this.refuse(request, way, direction, isOn, state);
@@ -122,7 +120,7 @@ export class ArmedMachine {
       probe,
       path,
       speed,
-      turn: this.turn(),
+      turn: this.turn(state),
       away: request.away,
       dead,
       tripsFalsely,
@@ -222,8 +220,10 @@ export class ArmedMachine {
     this.log.seconds += way / speed + speed / this.parts.probe.probe.machine.deceleration;
   }
 
-  private turn(): number {
-    return this.spindle - this.parts.calibratedAt;
+  /** Degrees from where the probe was calibrated; what a spindle that ran stands at nobody knows. */
+  private turn({ rig: { spindleAngle } }: State): number {
+    const { setup, calibratedAt } = this.parts;
+    return (isNumber(spindleAngle) ? spindleAngle : setup.spindle) - calibratedAt;
   }
 
   private stylus(down: number): Stylus {

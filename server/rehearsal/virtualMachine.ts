@@ -91,8 +91,7 @@ export class VirtualMachine implements World {
 
   block(read: ReadBlock): void {
     for (const { code } of read.codes) {
-      if (code === 'M19') this.orient(read);
-      else if (code === 'M3' || code === 'M4')
+      if (code === 'M3' || code === 'M4')
         this.log.cautions.add('the spindle turned: where the lobes point afterwards is not known');
     }
   }
@@ -209,12 +208,6 @@ export class VirtualMachine implements World {
     log.stops.push(line);
     if (usualMessages !== null && lastWords(log).some((said) => !usualMessages.has(said.line)))
       log.end({ kind: 'stop', line });
-  }
-
-  /** The angle of M19 stands in R or S (common practice, no source). */
-  private orient(read: ReadBlock): void {
-    const angle = read.words.get('R')?.value ?? read.words.get('S')?.value ?? 0;
-    if (isNumber(angle)) this.armed.spindle = angle;
   }
 
   private zeroFor(line: number, state: State): ZeroPoint | null {

@@ -1,3 +1,4 @@
+import type { Touch } from '../analysis/model.ts';
 import type { Component, ErrorBudget } from '../probe/derivedError.ts';
 import { answersJson } from './decisionJson.ts';
 import type { DatumWithError, ErrorReport, TouchWithError } from './errorReport.ts';
@@ -27,6 +28,7 @@ function touchJson({ touch, error }: TouchWithError): object {
     axis: touch.axis,
     direction: touch.direction,
     feed: touch.feed.value,
+    ...spindleOf(touch),
     effectiveRadius: error?.effectiveRadius ?? null,
     bias: error?.bias ?? null,
     ...budgetJson(error),
@@ -34,6 +36,12 @@ function touchJson({ touch, error }: TouchWithError): object {
     overtravelLimit: error?.overtravelLimit ?? null,
     calibrated: error?.calibrated ?? null,
   };
+}
+
+/** Of a touch before which the program turned the spindle: degrees, null where not known. */
+function spindleOf({ spindle }: Touch): object {
+  if (spindle.kind === 'as-found') return {};
+  return { spindleAngle: spindle.kind === 'oriented' ? spindle.degrees : null };
 }
 
 function datumJson({ datum, error, answers }: DatumWithError): object {

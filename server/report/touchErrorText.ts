@@ -6,6 +6,7 @@ import type { TouchWithError } from './errorReport.ts';
 import { labelled } from './labelled.ts';
 import { lineName } from './lineName.ts';
 import type { Quantities } from './quantities.ts';
+import { spindleWords } from './spindleWords.ts';
 import { printable } from './style.ts';
 
 /** One touch: what it is, how wrong it can be and why, and where it comes to rest. */
@@ -21,6 +22,7 @@ export function touchErrorText({ touch, error, show }: TouchWithError, page: Bud
     verdictText(error, show, page),
     radius(error, touch, show, width),
     stop(error, show, page),
+    spindle(touch, width),
     budgetText(error, `${lineName(touch)} ${approach(touch)}`, show, page),
   ].join('');
 }
@@ -46,6 +48,11 @@ function radius(error: TouchErrorResult, touch: Touch, show: Quantities, width: 
   const used = error.diameterUsed === null ? '' : `; ${show.length(error.diameterUsed / 2)} used (${from})`;
   const text = `${show.length(error.effectiveRadius)} in this direction at this feed${used}`;
   return labelled('effective radius', text, width);
+}
+
+function spindle(touch: Touch, width: number): string {
+  const words = spindleWords(touch);
+  return words === null ? '' : labelled('spindle', words, width);
 }
 
 function stop(error: TouchErrorResult, show: Quantities, { profile, style, width }: BudgetPage): string {

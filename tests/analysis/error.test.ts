@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { touchError } from '../../server/analysis/error.ts';
+import { datumError, touchError } from '../../server/analysis/error.ts';
 import { readProfile } from '../../server/profile/profile.ts';
 import { analysed } from './analysed.ts';
 
@@ -29,6 +29,38 @@ test.each([
   const error = errorOf(`${setUp}${spindle}\nG38.2 X20 F50\nG0 X0\nM2\n`);
   expect(error?.effectiveRadius).toBeCloseTo(radius, 12);
   expect(error?.bias).toBeCloseTo(2.98 - radius, 12);
+});
+
+// Order 3 of 0.003 mm: towards X+ and X- its waves stand against each other, so a centre has them whole, as u = A/√2.
+const whole = 0.003 / Math.SQRT2;
+const touched = (x: number, into: string) => `G38.2 X${x} F50\n${into} = #5061\nG0 X0\n`;
+const centre = (first: string, second: string) =>
+  `${first}\n${touched(20, '#11')}${second}\n${touched(-20, '#12')}G10 L2 P1 X[#5221 + [#11 + #12] / 2]\nM2\n`;
+const reversed = (first: string, second: string) =>
+  `${first}\n${touched(20, '#11')}${second}\n${touched(20, '#12')}G10 L2 P1 X[#5221 + [#11 + #12] / 2 + 2.98]\nM2\n`;
+
+test.each<[string, string, number, number]>([
+  ['the spindle is left alone', centre('', ''), -0.003, 0],
+  ['it ran before both touches', centre('M3 S500\nM5', ''), 0, whole],
+  ['it ran between them', centre('M19 R0', 'M3 S500\nM5'), -0.0015, whole / 2],
+  ['it ran before each', centre('M3 S500\nM5', 'M4 S500\nM5'), 0, whole / Math.SQRT2],
+  [
+    'it ran before each, in one subroutine',
+    `o10 sub\nM3 S500\nM5\no10 endsub\n${centre('o10 call', 'o10 call')}`,
+    0,
+    whole / Math.SQRT2,
+  ],
+  ['it may have run', centre('o10 if [#1 GT 0]\nM3 S500\nM5\no10 endif', ''), 0, whole],
+  ['it was oriented again', centre('M3 S500\nM5\nM19', ''), -0.003, 0],
+  ['it was reversed', reversed('M19 R0', 'M19 R180'), 0, 0],
+  ['it was reversed from an angle that the program is given', reversed('M19 R#1', 'M19 R[#1 + 180]'), 0, 0],
+  ['both angles are given', reversed('M19 R#1', 'M19 R#2'), 0, whole / Math.SQRT2],
+])('the lobes of a datum where %s', (_, program, bias, uncertainty) => {
+  const [datum] = analysed(`${setUp}${program}`, 'rs274ngc', profile ?? undefined).datums;
+  const error = datum && profile && datumError(datum, profile);
+  expect(error?.bias).toBeCloseTo(bias, 12);
+  const lobing = error?.components.find(({ name }) => name === 'lobing-3')?.standardUncertainty ?? 0;
+  expect(lobing).toBeCloseTo(uncertainty, 12);
 });
 
 test('M72 and the return after M73 put the position back into the units that were saved', () => {

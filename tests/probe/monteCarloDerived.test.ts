@@ -45,6 +45,19 @@ const values: Readonly<Record<string, DerivedValue>> = {
   'after the spindle was turned': derived([touch(1, 'x', 1), touch(1, 'y', 1)], 1, {
     spindlePhaseKnown: false,
   }),
+  'one side with the spindle reversed': derived(
+    [touch(0.5, 'x', 1, { turn: 0 }), touch(0.5, 'x', 1, { turn: 180 })],
+    0.5,
+  ),
+  'one side at two angles that nobody knows': derived(
+    [touch(0.5, 'x', 1, { turnedFrom: 'a' }), touch(0.5, 'x', 1, { turnedFrom: 'b', turn: 30 })],
+    0.5,
+  ),
+  'a bore with a turn between its sides': derived([touch(1, 'x', 1), touch(-1, 'x', -1, { turn: 120 })], 1),
+  'a bore whose spindle ran between its sides': derived(
+    [touch(1, 'x', 1), touch(-1, 'x', -1, { turnedFrom: 'ran' })],
+    1,
+  ),
 };
 
 describe.each<[string, Probe]>([
