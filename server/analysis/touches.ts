@@ -1,3 +1,4 @@
+import type { SpindleStand } from '../program/spindle.ts';
 import type { CallChain, CallChains } from './callChains.ts';
 import type { LinearAxis, Touch } from './model.ts';
 import type { PlacesNow } from './placesNow.ts';
@@ -21,6 +22,7 @@ export function* touchesOfRecord(
   });
   sites.sort((a, b) => a.line - b.line || inOrder(a.calls, b.calls));
   const touches = new Map<number, Touch>();
+  const angles = new Map<string, string>();
   for (const [order, { id, facts, line, calls, openSubroutine }] of sites.entries()) {
     if (order % atOnce === 0) yield;
     touches.set(id, {
@@ -42,7 +44,7 @@ export function* touchesOfRecord(
       travel: facts.travel,
       height: facts.height,
       rotary: facts.rotary,
-      spindle: facts.spindle,
+      spindle: standing(facts.spindle, angles),
       linearWords: facts.axes.some((i) => i < 3),
       isUsed: record.coordinatesUsed.has(id),
       alone: !record.notAlone.has(id),
@@ -54,6 +56,14 @@ export function* touchesOfRecord(
 
 function callsOf({ calls, openSubroutine }: CallChain, now: PlacesNow) {
   return { calls: calls.map((name) => now.line(name)), openSubroutine };
+}
+
+/** Angles that nobody knows are numbered as they come: the names of a record hang on what an analyst has met before. */
+function standing(spindle: SpindleStand, angles: Map<string, string>): SpindleStand {
+  if (spindle.kind !== 'unknown') return spindle;
+  const name = angles.get(spindle.name) ?? `angle ${angles.size + 1}`;
+  angles.set(spindle.name, name);
+  return { ...spindle, name };
 }
 
 function inOrder(a: readonly number[], b: readonly number[]): number {
