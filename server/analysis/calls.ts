@@ -28,10 +28,15 @@ export function callerOf(state: State): Caller {
 /** What a local holds that no argument set: 0 in an O-word subroutine, empty in a macro (common practice, no source). */
 const unsetIn = { 'o-word': 0, G65: empty, M98: null } as const;
 
-/** Puts the arguments into the locals of the called procedure. M98 hands on the caller's locals as they are. */
+/** M98 of the macro family hands on the caller's locals as they are. */
+export function sharesLocals({ form }: Call, dialect: DialectName): boolean {
+  return form === 'M98' && dialect === 'macro';
+}
+
+/** Puts the arguments into the locals of the called procedure. */
 export function bindArguments(call: Call, scope: Scope): void {
   const { state } = scope;
-  if (call.form === 'M98' && scope.dialect === 'macro') return;
+  if (sharesLocals(call, scope.dialect)) return;
   const locals = new Map<string, Value>();
   if (call.form === 'o-word') {
     for (const [i, argument] of call.arguments.slice(0, 30).entries())
@@ -50,7 +55,7 @@ export function bindArguments(call: Call, scope: Scope): void {
 
 /** Back in the caller: its own locals again, what was returned kept. */
 export function unbind(call: Call, state: State, caller: Caller, dialect: DialectName): void {
-  if (call.form === 'M98' && dialect === 'macro') return;
+  if (sharesLocals(call, dialect)) return;
   state.locals = caller.locals;
   state.owned.locals = false;
   state.unsetLocal = caller.unsetLocal;

@@ -4,6 +4,7 @@ import { readMessage } from '../syntax/messages.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Block, Expression } from '../syntax/tree.ts';
 import { applyModes } from './applyModes.ts';
+import { applyModalCall, callAfterMotion, callWithWords, isOnlyArguments, modalCallIn } from './callModal.ts';
 import { coolantAfter, modesAfterEnd } from './effects.ts';
 import { evaluate, parameterName, placeOf, type Scope } from './evaluate.ts';
 import { applyFrameCodes } from './frameCodes.ts';
@@ -51,11 +52,36 @@ function executeWhole(block: Block, line: number, state: State, world: World, di
   tellMessages(block, scope);
   const settings = readSettings(block, scope);
   const read = readBlock(block, scope);
+  if (isOnlyArguments(block, read, state)) return passArguments(block, read, scope);
+  return executeRead(block, read, settings, scope);
+}
+
+/** A block under G66.1 moves nothing; where it may or may not be under it, the state holds for both. */
+function passArguments(block: Block, read: ReadBlock, scope: Scope): Ending {
+  const { state, line } = scope;
+  const without = state.modal?.certain ? null : copy(state);
+  callWithWords(block, scope);
+  if (without === null) return null;
+  without.modal = null;
+  const ending = executeRead(block, read, [], { ...scope, state: without });
+  if (ending === null) Object.assign(state, join(state, without, `words${line}`));
+  return null;
+}
+
+function executeRead(
+  block: Block,
+  read: ReadBlock,
+  settings: readonly SettingValue[],
+  scope: Scope,
+): Ending {
+  const { dialect } = scope;
+  const modal = modalCallIn(block, read, scope);
   for (const { name, value, expression, place } of settings) assign(name, value, expression, place, scope);
   tellAlarms(settings, block, scope);
   const ending = settings.some((s) => dialect === 'macro' && s.name === '3000') ? 'alarm' : null;
   tellOutputs(block, scope);
   const stop = runWords(read, scope);
+  applyModalCall(modal, read, scope);
   return ending ?? stop ?? (aborts(block, dialect) ? 'alarm' : null);
 }
 
@@ -124,7 +150,9 @@ function runWords(read: ReadBlock, scope: Scope): Ending {
   applyFrameCodes(read, scope);
   const axesTaken = applyOffsets(read, scope);
   if (read.variableCode) state.modes.motion = unknown;
-  if (!axesTaken || has('G53')) moveBlock(read, scope);
+  const reaches = axesTaken && (has('G28') || has('G30'));
+  const moves = !axesTaken || has('G53') ? moveBlock(read, scope) : reaches;
+  if (moves && state.modal) callAfterMotion(scope);
   tellStops(read, scope);
   if (has('M2') || has('M30')) return endProgram(scope);
   return null;

@@ -27,7 +27,7 @@ export interface MovingBlock {
 export function legsOf(block: MovingBlock): readonly Leg[] | null {
   const from = numbers(block.from);
   const to = numbers(block.to);
-  if (from === null || to === null || callsMacro(block.scope)) return null;
+  if (from === null || to === null) return null;
   switch (block.kind) {
     case 'rapid':
       return [{ kind: 'rapid', to }];
@@ -44,12 +44,6 @@ export function legsOf(block: MovingBlock): readonly Leg[] | null {
     default:
       return null;
   }
-}
-
-/** Under G66 a macro follows the motion, which is not followed here. */
-function callsMacro({ state }: Scope): boolean {
-  const code = onlyCode('macroMode', state.modes.macroMode);
-  return code === 'G66' || code === 'G66.1';
 }
 
 /** Feed of a move of `length` program units, mm/min; null where none is known. */

@@ -12,13 +12,15 @@ import type { Motion, TouchCode } from './world.ts';
 
 const touchCodes: readonly string[] = ['G38.2', 'G38.3', 'G38.4', 'G38.5'];
 
-/** The motion of a block, if its axis words make one: a touch, a straight move, an arc, a canned cycle. */
-export function moveBlock(read: ReadBlock, scope: Scope): void {
+/** The motion of a block, if its axis words make one: a touch, a straight move, an arc, a canned cycle. True where they do. */
+export function moveBlock(read: ReadBlock, scope: Scope): boolean {
   const axes: number[] = [];
   for (let i = 0; i < axisLetters.length; i++) if (read.words.has(axisLetters[i] ?? '')) axes.push(i);
   const probing = touchWord(read, axes, scope);
   if (probing) touch(probing.code, probing.word, axes, read, scope);
   else if (axes.length > 0 || movesWithoutAxes(read, scope)) plainMotion(read, axes, scope);
+  else return false;
+  return true;
 }
 
 /** The word that makes the block a touch: a G38.x or skip code, or an axis word while a G38.x is in force. */

@@ -2,6 +2,7 @@ import type { Place } from '../syntax/place.ts';
 import { letterBit, letterIndex } from '../syntax/plainTotals.ts';
 import type { ProgramLines } from '../syntax/programLines.ts';
 import { type RunTotals, runTotals } from '../syntax/runTotals.ts';
+import { isCallDue } from './callModal.ts';
 import { execute } from './execute.ts';
 import { maskOf, unset } from './modes.ts';
 import { unitScale } from './parameters.ts';
@@ -23,8 +24,8 @@ export interface PlainPath {
 
 /**
  * Runs the plain lines (G0 to G3, axis words, S, F, literal numbers) from `line` up to `to` or the first line that is
- * not plain: block by block as long as somebody looks on, the rest as one step by what they leave behind. Gives the line
- * behind.
+ * not plain: block by block as long as somebody looks on, the rest as one step by what they leave behind. A block that a
+ * modal call follows is the last. Gives the line behind.
  */
 export function runPlain(
   source: ProgramLines,
@@ -38,6 +39,7 @@ export function runPlain(
   while (current < to && source.classOf(current) === 1 && (path.watched() || !isSummable(state))) {
     execute(source.block(current), path.at(current), state, world, source.dialect.name);
     current++;
+    if (isCallDue(state)) return current;
   }
   if (current === to || source.classOf(current) !== 1) return current;
   const run = runTotals(source, current, to, { sums: state.modes.distance === incremental });
@@ -48,10 +50,10 @@ export function runPlain(
 
 /**
  * Whether a plain run can be taken as one step where nobody looks on: a touch code in force makes a touch of each block,
- * a canned cycle holds the level that it goes back to.
+ * a canned cycle holds the level that it goes back to, a modal call follows each motion.
  */
-export function isSummable({ modes }: State): boolean {
-  return (modes.motion & ~straightOrArc) === 0;
+export function isSummable({ modes, modal }: State): boolean {
+  return (modes.motion & ~straightOrArc) === 0 && (modal === null || modal.lost !== null);
 }
 
 const motionMasks = ['G0', 'G1', 'G2', 'G3'].map((code) => maskOf('motion', code));

@@ -1,5 +1,6 @@
 import type { Place } from '../syntax/place.ts';
 import { feedsByPath, type KnownFeed, sameFeeds } from './feedsByPath.ts';
+import { equalModalCalls, joinModalCalls, type ModalCalls } from './modalCalls.ts';
 import { allModes, type ModeGroup, type ModeMasks, modeGroups, unknown, unset } from './modes.ts';
 import { equalRigs, joinRigs, type Rig, startRig } from './rig.ts';
 import { given, lookedAt, same, touchesOf, type Value } from './value.ts';
@@ -45,6 +46,8 @@ export interface State {
   saved: SavedModes | null;
   /** What the last call gave back. */
   returned: Value;
+  /** Macros called after each motion; null: none. Replaced as a whole. */
+  modal: ModalCalls | null;
   /** Replaced as a whole. */
   rig: Rig;
 }
@@ -63,6 +66,7 @@ export function startState(entry: 'program' | 'open-subroutine'): State {
     unsetLocal: null,
     saved: null,
     returned: given('returned', 'nothing was returned'),
+    modal: null,
     rig: startRig(),
   };
 }
@@ -132,6 +136,7 @@ export function join(a: State, b: State, node: string, parted: readonly number[]
     unsetLocal: sameOrNull(a.unsetLocal, b.unsetLocal) ? a.unsetLocal : null,
     saved: sameSaved(a.saved, b.saved) ? a.saved : null,
     returned: joinValues(a.returned, b.returned, node, 'returned', parted),
+    modal: joinModalCalls(a.modal, b.modal, (v, w, name) => joinValues(v, w, node, name)),
     rig: joinRigs(a.rig, b.rig, (v, w, name) => joinValues(v, w, node, name)),
   };
 }
@@ -159,6 +164,7 @@ export function equal(a: State, b: State): boolean {
     equalMaps(a.globals, b.globals) &&
     sameSaved(a.saved, b.saved) &&
     same(a.returned, b.returned) &&
+    equalModalCalls(a.modal, b.modal) &&
     equalRigs(a.rig, b.rig)
   );
 }

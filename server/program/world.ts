@@ -51,7 +51,7 @@ export interface Motion {
   readonly machineCoordinates: boolean;
   /**
    * The way there piece by piece, from `from` on; null where a value of it is no plain number, or where the control's own
-   * doings are not known (threading cycles, motions under G66, which calls a macro after each). Ask before the state goes on.
+   * doings are not known (threading cycles). Ask before the state goes on.
    */
   legs(): readonly Leg[] | null;
 }

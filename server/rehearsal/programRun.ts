@@ -1,5 +1,14 @@
-import type { Action } from '../analysis/actions.ts';
-import { bindArguments, type Caller, calleeOf, callerOf, unbind } from '../analysis/calls.ts';
+import type { Action, Call } from '../analysis/actions.ts';
+import {
+  bindArguments,
+  type Caller,
+  calleeOf,
+  callerOf,
+  sharesLocals,
+  unbind,
+} from '../analysis/calls.ts';
+import type { Procedure } from '../analysis/procedures.ts';
+import { enterModalCall, isCallDue, leaveModalCall, type ModalCaller } from '../program/callModal.ts';
 import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
 import { assign, execute } from '../program/execute.ts';
 import { unitScale } from '../program/parameters.ts';
@@ -8,17 +17,28 @@ import type { State } from '../program/state.ts';
 import { isNumber, type Value } from '../program/value.ts';
 import type { CompiledProgram, RunNode, RunStep } from './compiledProgram.ts';
 import { keepOffsetsInUnit } from './offsetUnits.ts';
-import { type PassesLeft, passAgain, repeatsOf } from './repeats.ts';
+import { type PassesLeft, passAgain, repeatsOf, timesOf } from './repeats.ts';
 import type { RunEnd } from './runRecord.ts';
 import type { VirtualMachine } from './virtualMachine.ts';
 
 interface Frame {
   readonly nodes: readonly RunNode[];
-  readonly caller: (Caller & { readonly node: RunNode }) | null;
-  readonly call: (Action & { kind: 'call' }) | null;
+  readonly from: CalledFrom | null;
   /** Runs of the called procedure still to come. */
   again: number;
   readonly left: PassesLeft;
+}
+
+/** Where a procedure was called, and what the caller gets back. */
+type CalledFrom =
+  | { readonly by: 'call'; readonly node: RunNode; readonly caller: Caller; readonly call: Call }
+  | { readonly by: 'modal-call'; readonly at: Position; readonly caller: ModalCaller };
+
+/** The step of a node that comes next, and the line of the one before it. */
+interface Position {
+  readonly node: RunNode;
+  readonly step: number;
+  readonly line: number;
 }
 
 const deepestCalls = 100;
@@ -44,7 +64,7 @@ export class ProgramRun {
       );
       return;
     }
-    this.enter(program.nodesOf(program.main), null, null, 1);
+    this.enter(program.nodesOf(program.main), null, 1);
   }
 
   /** Runs the next block; false once the run has ended. */
@@ -60,21 +80,24 @@ export class ProgramRun {
       this.line = step.line;
       this.blocks++;
       this.runBlock(step);
+      if (isCallDue(this.state)) this.callModal(node);
     } else this.go(node);
     return !this.machine.log.ended;
   }
 
   /** Line of the main program that the run is in: of the call, within what is called. */
   get mainLine(): number {
-    return this.frames[1]?.caller?.node.actionLine ?? this.line;
+    const from = this.frames[1]?.from;
+    return from?.by === 'call' ? from.node.actionLine : (from?.at.line ?? this.line);
   }
 
   /** Locals of the main program. */
   get mainLocals(): ReadonlyMap<string, Value> {
-    const { dialect } = this.program;
-    const call = this.frames[1]?.call?.call;
-    const shared = call?.form === 'M98' && dialect === 'macro';
-    return shared ? this.state.locals : (this.frames[1]?.caller?.locals ?? this.state.locals);
+    for (const { from } of this.frames) {
+      if (from?.by === 'modal-call') return from.caller.kept.locals;
+      if (from && !sharesLocals(from.call, this.program.dialect)) return from.caller.locals;
+    }
+    return this.state.locals;
   }
 
   scope(line = this.line): Scope {
@@ -109,11 +132,10 @@ export class ProgramRun {
 
   private enter(
     nodes: readonly RunNode[],
-    caller: Frame['caller'],
-    call: Frame['call'],
+    from: Frame['from'],
     again: number,
   ): void {
-    this.frames.push({ nodes, caller, call, again: again - 1, left: new Map() });
+    this.frames.push({ nodes, from, again: again - 1, left: new Map() });
     this.moveTo(nodes[0]);
     if (!nodes[0]) this.leave();
   }
@@ -198,15 +220,33 @@ export class ProgramRun {
   private call(node: RunNode, action: Action & { kind: 'call' }, scope: Scope): number | null {
     const name = calleeOf(action.call, scope);
     if (name === null) return this.lost('a call of what is not known');
-    const callee = this.program.program.callee(name, node.actionLine);
-    if (typeof callee === 'string') return this.lost(callee);
-    if (this.frames.length > deepestCalls) {
-      this.end({ kind: 'endless', line: this.line, text: `calls more than ${deepestCalls} deep` });
-      return null;
-    }
-    const caller = { node, ...callerOf(this.state) };
+    const callee = this.calleeFrom(name, node.actionLine);
+    if (!callee) return null;
+    const caller = callerOf(this.state);
     bindArguments(action.call, scope);
-    this.enter(this.program.nodesOf(callee), caller, action, repeatsOf(action.call, scope));
+    const from = { by: 'call', node, caller, call: action.call } as const;
+    this.enter(this.program.nodesOf(callee), from, repeatsOf(action.call, scope));
+    return null;
+  }
+
+  /** The macro of a G66 follows the block that has just moved. */
+  private callModal(node: RunNode): void {
+    const last = this.state.modal?.calls.at(-1);
+    if (!last || this.machine.log.ended) return;
+    const callee =
+      last.callee === null ? this.lost('a call of what is not known') : this.calleeFrom(last.callee, last.line);
+    const caller = callee && enterModalCall(this.state);
+    if (!callee || !caller) return;
+    const at = { node, step: this.step, line: this.line };
+    this.enter(this.program.nodesOf(callee), { by: 'modal-call', at, caller }, timesOf(last.repeats));
+  }
+
+  /** null: the run has ended for want of it. */
+  private calleeFrom(name: string, line: number): Procedure | null {
+    const callee = this.program.program.callee(name, line);
+    if (typeof callee === 'string') return this.lost(callee);
+    if (this.frames.length <= deepestCalls) return callee;
+    this.end({ kind: 'endless', line: this.line, text: `calls more than ${deepestCalls} deep` });
     return null;
   }
 
@@ -225,12 +265,19 @@ export class ProgramRun {
       return;
     }
     this.frames.pop();
-    if (!frame?.caller || !frame.call) {
+    const from = frame?.from;
+    if (!from) {
       this.moveTo(undefined);
       return;
     }
-    unbind(frame.call.call, this.state, frame.caller, this.program.dialect);
-    const next = frame.caller.node.successors[0] ?? -1;
+    if (from.by === 'modal-call') {
+      leaveModalCall(this.state, from.caller);
+      this.node = from.at.node;
+      this.step = from.at.step;
+      return;
+    }
+    unbind(from.call, this.state, from.caller, this.program.dialect);
+    const next = from.node.successors[0] ?? -1;
     if (next === -1) this.leave();
     else this.moveTo(this.frames.at(-1)?.nodes[next]);
   }

@@ -29,6 +29,10 @@ export function passAgain(
 export function repeatsOf(call: (Action & { kind: 'call' })['call'], scope: Scope): number {
   if (call.form === 'o-word') return 1;
   const word = call.words.find(({ letter }) => letter === 'L');
-  const count = word ? evaluate(word.value, scope) : 1;
+  return timesOf(word ? evaluate(word.value, scope) : 1);
+}
+
+/** A count of calls; what is none counts as one. */
+export function timesOf(count: Value): number {
   return isNumber(count) && count >= 1 ? Math.round(count) : 1;
 }
