@@ -10,7 +10,7 @@ export interface CallSite {
   readonly name: string;
   /** As it is written, blanks out. */
   readonly written: string;
-  readonly form: 'o-word' | 'G65' | 'M98';
+  readonly form: 'o-word' | CallCode;
   /** Of the name alone. */
   readonly place: Place;
 }
@@ -49,6 +49,8 @@ export function callSiteOf(block: Block, line: number): CallSite | null {
   )[0];
   const called = words.find(({ letter }) => letter === 'P');
   if (!form || called?.value.kind !== 'number') return null;
+  // With the number of an input M96 is a jump within the program on some controls (common practice, no source).
+  if (form === 'M96' && words.some(({ letter }) => letter === 'Q')) return null;
   const { value, start, end } = called.value;
   return {
     name: String(Math.round(value)),
@@ -70,13 +72,15 @@ export function labelName(
   return { start: from, end };
 }
 
-const callCodes: ReadonlyMap<string, 'G65' | 'M98'> = new Map([
-  ['G65', 'G65'],
-  ['M98', 'M98'],
-]);
+/** M96 names the program that a signal calls. */
+type CallCode = 'G65' | 'G66' | 'G66.1' | 'M96' | 'M98';
+
+const callCodes: ReadonlyMap<string, CallCode> = new Map(
+  (['G65', 'G66', 'G66.1', 'M96', 'M98'] as const).map((code) => [code, code]),
+);
 
 /** Blanks count for nothing, also inside a keyword or a number. */
-const mayCall = /c\s*a\s*l\s*l|m[\s0+]*9\s*8|g[\s0+]*6\s*5/i;
+const mayCall = /c\s*a\s*l\s*l|m[\s0+]*9\s*[68]|g[\s0+]*6\s*[56]/i;
 
 /** Lines are counted in the chunk. */
 const sitesInChunk = new ChunkFacts<readonly CallSite[]>((chunk, lines, dialect) => {

@@ -59,5 +59,5 @@ function maySteer(text: string, dialect: Dialect): boolean {
 /** An O-word stands first, behind `/` and N at most. */
 const mayBeOWord = /^[^A-Za-z(;#]*(?:n[\s\d./]*)?o|abort/i;
 const mayBeMacroFlow = /o|d\s*o|i\s*f|e\s*n\s*d|w\s*h|#[\s0[]*3|#\s*\[/i;
-/** G65, M2, M30, M98, M99, whatever blanks and zeros stand in them. */
+/** G65, G66, M2, M30, M98, M99, whatever blanks and zeros stand in them. */
 const mayCallOrEnd = /m[\s0+]*[239]|g[\s0+]*6/i;

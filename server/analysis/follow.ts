@@ -7,12 +7,14 @@ import type { Graph, Node } from './graph.ts';
 import { handover, handoverAt } from './handovers.ts';
 import { shareWith } from './identicalFlows.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
+import { ModalFollower } from './modalFollower.ts';
 import { type FollowCall, NodeActions } from './nodeActions.ts';
 import type { Stretch } from './passage.ts';
 import type { Passages, Passed } from './passages.ts';
 import { PathBooks } from './pathBooks.ts';
 import type { Procedure } from './procedures.ts';
 import { Record } from './record.ts';
+import { Resumes } from './resumes.ts';
 import { stretchOf, type Visit } from './visits.ts';
 
 /** What a follower works with; it outlives the versions of the text. */
@@ -56,6 +58,8 @@ const nodesAtOnce = 32;
 export class Follower {
   readonly record = new Record();
   readonly visits: Visit[] = [];
+  /** Where paths go on behind what a G66 called. */
+  readonly resumes = new Resumes();
   private steps = 0;
   private nodes = 0;
   private readonly visited = new Set<Procedure>();
@@ -67,12 +71,14 @@ export class Follower {
   private readonly stack: Procedure[] = [];
   private readonly path: PathBooks;
   private readonly actions: NodeActions;
+  private readonly modal: ModalFollower;
 
   constructor(
     private readonly program: JoinedProgram,
     private readonly bench: Workbench,
   ) {
     this.path = new PathBooks(program, bench.text, bench.books);
+    this.modal = new ModalFollower(program, bench.text, bench.chains, this.path);
     this.actions = new NodeActions(program, bench.chains, this.path);
     this.mostSteps = leastStepLimit + passesAllowed * program.lines.lineCount;
     this.takeBooks();
@@ -201,13 +207,9 @@ export class Follower {
     const { books, text } = this.bench;
     if (++this.nodes % nodesAtOnce === 0) yield;
     let flow = before;
-    for (const [from, to] of node.ranges) {
-      const passed = yield* this.pass(stretchOf(node, from, to), flow, chain);
-      this.steps += passed.steps;
-      for (const record of recording ? passed.records : []) {
-        this.record.add(record);
-        yield;
-      }
+    for (const range of node.ranges) {
+      const passed = yield* this.passRange(node, range, flow, chain, recording);
+      if (passed === null) return [];
       flow = passed.flow;
       if (passed.ending === null) continue;
       this.turnTo(copyFlow(flow), chain, recording);
@@ -232,6 +234,36 @@ export class Follower {
     this.turnTo(running, chain, recording);
     const ways = yield* this.actions.act(node, node.action, running, this.calls(recording));
     return ways.map((way) => ({ to: way.to, flow: way.flow && shareWith(flow, way.flow) }));
+  }
+
+  /** The lines of a range, and what a G66 calls between them; null where such a call never comes back. */
+  private *passRange(
+    node: Node,
+    [from, to]: Node['ranges'][number],
+    before: Flowing,
+    chain: CallChain,
+    recording: boolean,
+  ): Generator<void, Passed | null> {
+    const { text } = this.bench;
+    let flow = before;
+    for (let start = from; ; ) {
+      const passed = yield* this.pass(stretchOf(node, start, to), flow, chain);
+      this.steps += passed.steps;
+      for (const record of recording ? passed.records : []) {
+        this.record.add(record);
+        yield;
+      }
+      if (passed.ending !== 'modal-call') return passed;
+      const line = text.lineOf(passed.endedAt);
+      const running = copyFlow(passed.flow);
+      this.turnTo(running, chain, recording);
+      const behind = yield* this.modal.behind(line, running, this.calls(recording));
+      if (behind === null) return null;
+      flow = shareWith(passed.flow, behind);
+      start = line + 1;
+      if (recording) this.resumes.note(chain, start, flow);
+      if (start >= to) return { ...passed, flow, ending: null };
+    }
   }
 
   private heldBefore(node: Node, entry: Flowing, chain: CallChain): Flowing {

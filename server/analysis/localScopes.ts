@@ -92,9 +92,9 @@ function* callsIn(source: Source): Generator<undefined, (name: string | null) =>
     for (const { letter, value } of words) {
       if (value.kind !== 'number' || !target) continue;
       const code = `${letter}${value.value}`;
-      if (code !== 'G65' && code !== 'G66' && code !== 'M98') continue;
+      if (!calling.has(code)) continue;
       const calls = called(target.kind === 'number' ? String(Math.round(target.value)) : null);
-      count(calls, code === 'M98' ? null : macroArguments(words).keys());
+      count(calls, code === 'G65' || code === 'G66' ? macroArguments(words).keys() : null);
     }
   }
   return (name) => {
@@ -103,6 +103,9 @@ function* callsIn(source: Source): Generator<undefined, (name: string | null) =>
     return { count: own.count, filled };
   };
 }
+
+/** G66.1 hands on the words of other blocks; what a signal calls by M96, or M98, has the locals of what runs. */
+const calling = new Set(['G65', 'G66', 'G66.1', 'M96', 'M98']);
 
 function count(calls: Calls, filled: Iterable<number> | null): void {
   calls.count++;

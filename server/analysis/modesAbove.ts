@@ -3,6 +3,7 @@ import { modeEffect } from '../program/effects.ts';
 import { letterBit, letterIndex } from '../syntax/plainTotals.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
+import { flowLines } from './flowLines.ts';
 import type { Graph, Node } from './graph.ts';
 
 const groups = ['motion', 'plane', 'feedMode', 'distance', 'units'] as const;
@@ -33,7 +34,23 @@ export function modesAbove(
   source: Source,
   graphs: readonly Graph[],
 ): { readonly before: (line: number) => ModesBefore } {
-  return new ModesAbove(source, graphs);
+  // A macro that is called after motions may leave any mode in force.
+  return callsAfterMotions(source) ? { before: () => nothingAbove } : new ModesAbove(source, graphs);
+}
+
+function callsAfterMotions(source: Source): boolean {
+  return (
+    source.dialect.name === 'macro' &&
+    flowLines(source).some(({ block }) =>
+      block.items.some(
+        (item) =>
+          item.kind === 'word' &&
+          item.letter === 'G' &&
+          item.value.kind === 'number' &&
+          Math.trunc(item.value.value) === 66,
+      ),
+    )
+  );
 }
 
 /**

@@ -23,7 +23,7 @@ export interface FollowCall {
 
 type Ways = { readonly to: number; readonly flow: Running | null }[];
 
-const computedCall = 'a call of what the program computes: what it leaves behind is unknown';
+export const computedCall = 'a call of what the program computes: what it leaves behind is unknown';
 
 /** What the actions that end a node do to the path: branches, conditional settings, calls, returns. */
 export class NodeActions {

@@ -10,6 +10,9 @@ const mostRemembered = 4;
 /** Above the number of lines of any chunk. */
 const lineLimit = 4096;
 
+/** How a run of lines ended; 'modal-call': a macro is to be called before the next one. */
+export type LinesEnding = Ending | 'modal-call';
+
 /**
  * What some lines of one chunk did to what flowed into them. It rests on nothing but the lines and the flow: where both
  * are the same again, so is all else, and nothing is run.
@@ -19,7 +22,7 @@ export interface Passage {
   readonly key: number;
   readonly entry: Flowing;
   readonly exit: Flowing;
-  readonly ending: Ending;
+  readonly ending: LinesEnding;
   /** The name of the line where it ended; of no use where it did not. */
   readonly endedAt: number;
   /** What is to be written down of it; null: nothing. */

@@ -1,4 +1,3 @@
-import type { Ending } from '../program/execute.ts';
 import { isSummable } from '../program/plainRun.ts';
 import type { ProgramLines } from '../syntax/programLines.ts';
 import type { Bookkeeping } from './bookkeeping.ts';
@@ -8,13 +7,21 @@ import type { FollowedChunk, FollowedText } from './followedText.ts';
 import { identicalFlows, shareWith } from './identicalFlows.ts';
 import { chunksPerLeap, type Leap, LeapAhead, Walk } from './leaps.ts';
 import { LineRunner } from './lineRunner.ts';
-import { type Part, type Passage, partOf, remember, remembered, type Stretch } from './passage.ts';
+import {
+  type LinesEnding,
+  type Part,
+  type Passage,
+  partOf,
+  remember,
+  remembered,
+  type Stretch,
+} from './passage.ts';
 import { Record } from './record.ts';
 
 /** What lines did to a flow, whether they were run or remembered. */
 export interface Passed {
   readonly flow: Flowing;
-  readonly ending: Ending;
+  readonly ending: LinesEnding;
   /** The name of the line where it ended. */
   readonly endedAt: number;
   readonly steps: number;

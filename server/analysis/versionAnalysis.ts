@@ -62,7 +62,7 @@ export class VersionAnalysis implements Analysis {
   stateAt(line: number): StateView | null {
     const { follower, bench } = toEnd(this.follow());
     this.turn(bench);
-    return stateView(toEnd(flowsBefore(line, follower.visits, bench.passages)), this.source.dialect.name);
+    return stateView(toEnd(flowsBefore(line, follower, bench.passages)), this.source.dialect.name);
   }
 
   derivedAt(line: number, name: string, when: 'before' | 'behind'): readonly Datum[] {
@@ -70,7 +70,7 @@ export class VersionAnalysis implements Analysis {
     const { follower, bench } = followed;
     this.turn(bench);
     const flowsAt = when === 'before' ? flowsBefore : flowsBehind;
-    const flows = toEnd(flowsAt(line, follower.visits, bench.passages));
+    const flows = toEnd(flowsAt(line, follower, bench.passages));
     const { program } = this.flow;
     this.#touches ??= toEnd(touchesById(followed, program));
     const touches = this.#touches;

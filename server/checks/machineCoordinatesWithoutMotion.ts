@@ -46,7 +46,7 @@ function* report(block: Block, line: number, modes: ModesBefore, isMacro: boolea
   const moves = wordsOf(block).some(({ letter }) => (axisLetters as readonly string[]).includes(letter));
   const { motion } = modes;
   // G28 and its kin take the axis words of the block for themselves.
-  if (hasCode(block, ['G28', 'G30', 'G10', 'G92', 'G52', 'G65'])) return;
+  if (hasCode(block, ['G28', 'G30', 'G10', 'G92', 'G52', 'G65', 'G66', 'G66.1'])) return;
   if (!moves)
     yield {
       message: 'G53 moves nothing here: the block has no axis word. It is in force for its own block alone.',

@@ -103,7 +103,7 @@ function reliesOn(group: Group, call: number, source: Source): boolean {
     if (kind === 0) continue;
     const block = source.block(line);
     const inForce = codesInForce(block, source.dialect.name);
-    if (inForce === null) return !hasCode(block, ['M2', 'M30', 'M99', 'G65', 'M98', 'M72']);
+    if (inForce === null) return !hasCode(block, ['M2', 'M30', 'M99', 'G65', 'G66', 'G66.1', 'M98', 'M72']);
     if (inForce[group] !== undefined) return false;
     for (const item of block.items) {
       if (item.kind === 'word' && /^[A-CFU-Z]$/.test(item.letter)) return true;

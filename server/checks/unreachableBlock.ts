@@ -70,13 +70,13 @@ function* reachedFrom(graph: Graph, starts: readonly number[]): Generator<undefi
   return reached;
 }
 
-/** M97 or M99 P or M98 H in the file, or a call into another one: the control may go on at any N number. */
+/** M96, M97 or M99 P or M98 H in the file, or a call into another one: the control may go on at any N number. */
 function returnsToLabels(source: Source, { byName }: Procedures): boolean {
   if (source.dialect.oWords) return false;
   for (const { name } of callSites(source)) if (!byName.has(name)) return true;
   for (const line of source.otherLines()) {
     const block = source.block(line);
-    const letter = hasCode(block, ['M97', 'M99']) ? 'P' : hasCode(block, ['M98']) ? 'H' : null;
+    const letter = hasCode(block, ['M96', 'M97', 'M99']) ? 'P' : hasCode(block, ['M98']) ? 'H' : null;
     if (letter !== null && block.items.some((i) => i.kind === 'word' && i.letter === letter)) return true;
   }
   return false;

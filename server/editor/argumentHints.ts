@@ -21,7 +21,7 @@ function bracketHints(program: Program, block: Block, line: number): InlayHint[]
 
 function letterHints(program: Program, block: Block, line: number): InlayHint[] {
   const call = macroCallOf(block, program.source.dialect);
-  if (call === null || call.code !== 'G65' || call.program === null) return [];
+  if (!call?.handsOn || call.program === null) return [];
   const known = argumentsOfCall(program, call.program);
   if (!known) return [];
   return call.words.flatMap((word) => {

@@ -16,7 +16,7 @@ import type {
   Word,
 } from '../syntax/tree.ts';
 import { bareSpan } from './bareSpan.ts';
-import { macroCallOf } from './macroCall.ts';
+import { type MacroCall, macroCallOf } from './macroCall.ts';
 import { parameterName } from './parameterName.ts';
 import type { TokenModifier, TokenType } from './tokenLegend.ts';
 
@@ -54,7 +54,7 @@ function placed({ isCall, ...found }: Found, text: string): Token {
 }
 
 function* tokensOf(block: Block, dialect: Dialect, amount: TokenAmount): Iterable<Found> {
-  const call = macroCallOf(block, dialect)?.code ?? null;
+  const call = macroCallOf(block, dialect);
   for (const item of block.items) {
     if (item.kind === 'comment') yield* commentTokens(block, item, dialect, amount);
     else if (item.kind === 'word') yield* wordTokens(item, call, dialect, amount);
@@ -73,7 +73,7 @@ function codeOfWord({ letter, value }: Word): string | null {
 
 function* wordTokens(
   word: Word,
-  call: 'G65' | 'M98' | null,
+  call: MacroCall | null,
   { name: dialect }: Dialect,
   amount: TokenAmount,
 ): Iterable<Found> {
@@ -83,7 +83,7 @@ function* wordTokens(
     yield token('function', word);
   else if (word.letter === 'G' || word.letter === 'M') yield* codeTokens(word, dialect, amount);
   else {
-    if (call === 'G65' && word.letter !== 'L' && word.letter !== 'P') yield token('parameter', letter);
+    if (call?.handsOn && word.letter !== 'L' && word.letter !== 'P') yield token('parameter', letter);
     else if (amount === 'everything') yield token('property', letter);
     yield* valueTokens(word.value, dialect, amount);
   }

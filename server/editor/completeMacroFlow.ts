@@ -45,7 +45,7 @@ function gotoItems(source: Source, place: CompletionPlace, typed: string): Compl
 }
 
 function flowItems(source: Source, place: CompletionPlace, snippets: boolean): CompletionItem[] {
-  const called = /\b(?:M\s*0*98|G\s*0*65)\b[^P]*P(\d*)$/i.exec(place.before)?.[1];
+  const called = /\b(?:M\s*0*9[68]|G\s*0*6(?:5|6(?:\.1)?))\b[^P]*P(\d*)$/i.exec(place.before)?.[1];
   if (called !== undefined) return programItems(source, place, called);
   const behind = /^[\s/\d]*(?:n\d+\s*)?((?:IF|WHILE)\s*\[.*\]\s*)([A-Z]*)$/i.exec(place.before);
   if (behind) {

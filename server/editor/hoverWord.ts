@@ -1,5 +1,6 @@
 import { rules } from '../checks/registry.ts';
 import { codeOf } from '../program/codes.ts';
+import { takesEveryWord } from '../program/codeWords.ts';
 import { parameterMeaning } from '../program/parameterMeaning.ts';
 import { isLocal } from '../program/parameters.ts';
 import type { DialectName } from '../syntax/dialect.ts';
@@ -81,7 +82,7 @@ function aboutCode(word: Word, dialect: DialectName): string | null {
 /** Where an axis word goes, and a feed, in the units and modes in force. */
 function axisMeaning(word: Word, codes: readonly string[], program: Program, line: number): string | null {
   const dialect = program.source.dialect.name;
-  const isArgument = dialect === 'macro' && codes.includes('G65');
+  const isArgument = codes.some((code) => takesEveryWord(code, dialect));
   if (isArgument || (word.letter !== 'F' && letterMeaning(word.letter, codes, dialect))) return null;
   const modes = program.analysis.stateAt(line)?.modes;
   const unit = unitHere(codes, program, line);
@@ -122,7 +123,7 @@ function withUnit(
   line: number,
   meaning: string | null,
 ): string | null {
-  const isArgument = program.source.dialect.name === 'macro' && codes.includes('G65');
+  const isArgument = codes.some((code) => takesEveryWord(code, program.source.dialect.name));
   const isLength = 'XYZUVWIJKRQ'.includes(word.letter) && !isArgument;
   return meaning === null || !isLength ? meaning : `${meaning}, ${unitHere(codes, program, line)}`;
 }

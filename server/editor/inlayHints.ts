@@ -1,5 +1,6 @@
 import { type InlayHint, InlayHintKind, MarkupKind, type Range } from 'vscode-languageserver';
 import type { StateView } from '../analysis/analysis.ts';
+import { takesEveryWord } from '../program/codeWords.ts';
 import { parameterMeaning } from '../program/parameterMeaning.ts';
 import { quantities } from '../report/quantities.ts';
 import type { Source } from '../syntax/source.ts';
@@ -72,7 +73,8 @@ function modeHint(program: Program, block: Block, line: number, level: NotesLeve
   const dialect = program.source.dialect.name;
   const codes = codesOfBlock(block);
   const touches = codes.some((code) => isTouchCode(code, dialect));
-  const moves = level === 'all' && block.items.some(isAxisWord) && !codes.includes('G65');
+  const moves =
+    level === 'all' && block.items.some(isAxisWord) && !codes.some((code) => takesEveryWord(code, dialect));
   if (!touches && !moves) return null;
   const state = program.analysis.stateAt(line);
   if (!state) return null;

@@ -24,6 +24,9 @@ interface Special {
   readonly dialect?: DialectName;
 }
 
+/** Calls of the macro family that hand their words on. */
+const withArguments = ['G65', 'G66', 'G66.1'];
+
 const specials: readonly Special[] = [
   { letters: 'P', codes: ['G4'], title: 'dwell time, seconds', dialect: 'rs274ngc' },
   // Common practice, no source.
@@ -38,10 +41,15 @@ const specials: readonly Special[] = [
   { letters: 'XYZABC', codes: ['G10', 'G92', 'G52'], title: 'value of the offset along this axis' },
   { letters: 'H', codes: ['G43', 'G44'], title: 'number of the tool length' },
   { letters: 'D', codes: ['G41', 'G42'], title: 'number of the cutter radius' },
-  { letters: 'P', codes: ['M98', 'G65'], title: 'number of the program called', dialect: 'macro' },
-  { letters: 'L', codes: ['M98', 'G65'], title: 'how many times it is called', dialect: 'macro' },
+  {
+    letters: 'P',
+    codes: ['M98', 'M96', ...withArguments],
+    title: 'number of the program called',
+    dialect: 'macro',
+  },
+  { letters: 'L', codes: ['M98', ...withArguments], title: 'how many times it is called', dialect: 'macro' },
   { letters: 'P', codes: ['M99'], title: 'block that the caller goes on with', dialect: 'macro' },
-  { letters: 'ABCDEFHIJKMQRSTUVWXYZ', codes: ['G65'], title: 'argument of the call', dialect: 'macro' },
+  { letters: 'ABCDEFHIJKMQRSTUVWXYZ', codes: withArguments, title: 'argument of the call', dialect: 'macro' },
   { letters: 'IJK', codes: ['G2', 'G3'], title: 'centre of the arc, from its start' },
   { letters: 'R', codes: ['G2', 'G3'], title: 'radius of the arc' },
   {

@@ -62,17 +62,17 @@ function ofOWordCall(before: string, program: Program): SignatureHelp | null {
   return help(signature(form, parameters, known.length === 0 ? 'It takes no arguments.' : ''), closed);
 }
 
-/** G65 P…: letters that arrive in numbered parameters. */
+/** G65 P… and its kin: letters that arrive in numbered parameters. */
 function ofMacroCall(before: string, line: number, program: Program): SignatureHelp | null {
   const call = macroCallOf(program.source.block(line), program.source.dialect);
-  if (call?.code !== 'G65' || call.program === null) return null;
+  if (!call?.handsOn || call.program === null) return null;
   const known = argumentsOfCall(program, call.program);
   if (!known) return null;
   const parameters = known.map((each) => ({
     label: `${each.letter} ${worded(each)}`,
     documentation: each.use,
   }));
-  const form = [`G65 P${call.program}`, ...parameters.map(({ label }) => label)].join('  ');
+  const form = [`${call.code} P${call.program}`, ...parameters.map(({ label }) => label)].join('  ');
   const letter = lastLetter(before);
   return help(
     signature(form, parameters, known.length === 0 ? 'It takes no arguments.' : ''),

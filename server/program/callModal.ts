@@ -12,17 +12,17 @@ export function modalCallIn(block: Block, read: ReadBlock, scope: Scope): ModalC
   const code = read.codes.find((each) => each.code === 'G66' || each.code === 'G66.1')?.code;
   if (scope.dialect !== 'macro' || (code !== 'G66' && code !== 'G66.1')) return null;
   const words = wordsOf(block);
-  const valueOf = (letter: string) => {
+  const wordValue = (letter: string) => {
     const word = words.find((each) => each.letter === letter);
     return word && evaluate(word.value, scope);
   };
-  const p = valueOf('P');
+  const p = wordValue('P');
   return {
     code,
     callee: p !== undefined && isNumber(p) ? String(Math.round(p)) : null,
     line: scope.line,
     locals: argumentsIn(block, scope),
-    repeats: valueOf('L') ?? 1,
+    repeats: wordValue('L') ?? 1,
   };
 }
 

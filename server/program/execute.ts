@@ -68,12 +68,7 @@ function passArguments(block: Block, read: ReadBlock, scope: Scope): Ending {
   return null;
 }
 
-function executeRead(
-  block: Block,
-  read: ReadBlock,
-  settings: readonly SettingValue[],
-  scope: Scope,
-): Ending {
+function executeRead(block: Block, read: ReadBlock, settings: readonly SettingValue[], scope: Scope): Ending {
   const { dialect } = scope;
   const modal = modalCallIn(block, read, scope);
   for (const { name, value, expression, place } of settings) assign(name, value, expression, place, scope);

@@ -38,9 +38,13 @@ export function joinModalCalls(
 ): ModalCalls | null {
   if (a === b) return a;
   const one = a ?? b;
-  if (a === null || b === null) return one && { ...one, certain: false, due: one.due === 'no' ? 'no' : 'maybe' };
+  if (a === null || b === null)
+    return one && { ...one, certain: false, due: one.due === 'no' ? 'no' : 'maybe' };
   return {
-    calls: a.calls.length === b.calls.length ? a.calls.map((call, i) => joinCalls(call, b.calls[i], joined)) : [unclear(a)],
+    calls:
+      a.calls.length === b.calls.length
+        ? a.calls.map((call, i) => joinCalls(call, b.calls[i], joined))
+        : [unclear(a)],
     certain: a.certain && b.certain,
     due: a.due === b.due ? a.due : 'maybe',
     lost: a.lost ?? b.lost,
@@ -69,10 +73,14 @@ export function equalModalCalls(a: ModalCalls | null, b: ModalCalls | null): boo
 }
 
 function equalCalls(a: ModalCall, b: ModalCall): boolean {
-  if (a.code !== b.code || a.callee !== b.callee || a.line !== b.line || !same(a.repeats, b.repeats)) return false;
+  if (a.code !== b.code || a.callee !== b.callee || a.line !== b.line || !same(a.repeats, b.repeats))
+    return false;
   if (a.locals === b.locals) return true;
-  return a.locals.size === b.locals.size && [...a.locals].every(([name, value]) => {
-    const other = b.locals.get(name);
-    return other !== undefined && same(value, other);
-  });
+  return (
+    a.locals.size === b.locals.size &&
+    [...a.locals].every(([name, value]) => {
+      const other = b.locals.get(name);
+      return other !== undefined && same(value, other);
+    })
+  );
 }

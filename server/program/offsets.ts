@@ -45,7 +45,8 @@ export function applyOffsets(read: ReadBlock, scope: Scope): boolean {
       goToReference(read, scope);
       return true;
     default:
-      return code !== 'G4';
+      // X and U are the time in the macro family.
+      return code !== 'G4' || scope.dialect === 'macro';
   }
 }
 

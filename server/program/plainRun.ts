@@ -4,7 +4,7 @@ import type { ProgramLines } from '../syntax/programLines.ts';
 import { type RunTotals, runTotals } from '../syntax/runTotals.ts';
 import { isCallDue } from './callModal.ts';
 import { execute } from './execute.ts';
-import { maskOf, unset } from './modes.ts';
+import { maskOf, unknown, unset } from './modes.ts';
 import { unitScale } from './parameters.ts';
 import { axisLetters, type State } from './state.ts';
 import { add, given, scale } from './value.ts';
@@ -53,7 +53,9 @@ export function runPlain(
  * a canned cycle holds the level that it goes back to, a modal call follows each motion.
  */
 export function isSummable({ modes, modal }: State): boolean {
-  return (modes.motion & ~straightOrArc) === 0 && (modal === null || modal.lost !== null);
+  if (modal === null) return (modes.motion & ~straightOrArc) === 0;
+  // Where what follows each motion is not known, nothing will be known of the modes either.
+  return modal.lost !== null && (modes.motion & ~(straightOrArc | unknown)) === 0;
 }
 
 const motionMasks = ['G0', 'G1', 'G2', 'G3'].map((code) => maskOf('motion', code));

@@ -1,12 +1,5 @@
 import type { Action, Call } from '../analysis/actions.ts';
-import {
-  bindArguments,
-  type Caller,
-  calleeOf,
-  callerOf,
-  sharesLocals,
-  unbind,
-} from '../analysis/calls.ts';
+import { bindArguments, type Caller, calleeOf, callerOf, sharesLocals, unbind } from '../analysis/calls.ts';
 import type { Procedure } from '../analysis/procedures.ts';
 import { enterModalCall, isCallDue, leaveModalCall, type ModalCaller } from '../program/callModal.ts';
 import { evaluate, placeOf, type Scope } from '../program/evaluate.ts';
@@ -130,11 +123,7 @@ export class ProgramRun {
     this.step = 0;
   }
 
-  private enter(
-    nodes: readonly RunNode[],
-    from: Frame['from'],
-    again: number,
-  ): void {
+  private enter(nodes: readonly RunNode[], from: Frame['from'], again: number): void {
     this.frames.push({ nodes, from, again: again - 1, left: new Map() });
     this.moveTo(nodes[0]);
     if (!nodes[0]) this.leave();
@@ -234,7 +223,9 @@ export class ProgramRun {
     const last = this.state.modal?.calls.at(-1);
     if (!last || this.machine.log.ended) return;
     const callee =
-      last.callee === null ? this.lost('a call of what is not known') : this.calleeFrom(last.callee, last.line);
+      last.callee === null
+        ? this.lost('a call of what is not known')
+        : this.calleeFrom(last.callee, last.line);
     const caller = callee && enterModalCall(this.state);
     if (!callee || !caller) return;
     const at = { node, step: this.step, line: this.line };

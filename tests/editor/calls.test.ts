@@ -41,6 +41,20 @@ describe('call hierarchy', () => {
     expect(main && outgoingCalls(main.from, known).map(({ to }) => to.name)).toEqual(['edge']);
   });
 
+  test('of macros called after motions, and by a signal', async () => {
+    const { around, caret, open } = await openFolder({
+      'part.nc': 'O1\nG21 G90\nG66 P|9010\nX1.\nG67\nM96 P9010\nM97\nM30',
+      'O9010.nc': 'O9010\nM99',
+    });
+    const [item] = prepareCallHierarchy(around.program, caret) ?? [];
+    if (!item) throw new Error('Nothing was prepared.');
+    const lines = incomingCalls(item, knownPrograms(open)).map(({ fromRanges }) =>
+      fromRanges.map(({ start }) => start.line),
+    );
+    expect([item.uri, lines]).toEqual(['file:///job/O9010.nc', [[2, 5]]]);
+    expect(documentLinks(around.program, true).map(({ range }) => range.start.line)).toEqual([2, 5]);
+  });
+
   test('of what is gone, or no name, is empty', async () => {
     const { around, caret, open } = await openFolder(shop);
     const [edge] = prepareCallHierarchy(around.program, caret) ?? [];

@@ -158,6 +158,9 @@ test.each([
   ['N5 G0\nN10 G0\nN90 M30\nIF[#1EQ1]GOTO|', ['90', '10', '5']],
   ['G65 P|\nM30\nO9001\n#100=#1\nM99', ['9001']],
   ['M98 P90|\nM30\nO9001\nM99', ['9001']],
+  ['G66 P|\nM30\nO9001\nM99', ['9001']],
+  ['G66.1 P9|\nM30\nO9001\nM99', ['9001']],
+  ['M96 P|\nM30\nO9001\nM99', ['9001']],
 ])('macro flow: %j', (marked, expected) => {
   expect(labels(macro + marked).slice(0, expected.length)).toEqual(expected);
 });

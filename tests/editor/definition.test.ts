@@ -37,6 +37,11 @@ describe('definition in one file', () => {
     ['IF [#1 EQ 0] GOTO|9\nN09 M30', ['part.nc 2:1']],
     ['O1\nGOTO|9\nN5\nM30\nO2\nN9\nM99', []],
     ['O1\nG65 P2 A1 X-#5\nM30\nO2\nG0 Z#|24\nM99', ['part.nc 2:11']],
+    ['O1\nG66 P|2 A1\nX1.\nG67\nM30\nO2\nM99', ['part.nc 6:0']],
+    ['O1\nG66.1 P|2\nX1.\nG67\nM30\nO2\nM99', ['part.nc 6:0']],
+    ['O1\nM96 P|2\nX1.\nM97\nM30\nO2\nM99', ['part.nc 6:0']],
+    ['O1\nM96 P|2 Q5\nX1.\nM30\nO2\nM99', []],
+    ['O1\nG66 P2 A1 X-#5\nX1.\nG67\nM30\nO2\nG0 Z#|24\nM99', ['part.nc 2:11']],
   ])('macro: %s', async (text, expected) =>
     expect(await definedAt({ 'part.nc': macro(text) })).toEqual(expected),
   );
@@ -51,6 +56,8 @@ test('a subroutine, and a shared parameter, are found in called files', async ()
   expect(await definedAt({ 'part.nc': 'O1\nG65 P|9810 X1.\nM30', 'O9810.nc': 'G31 X#24\nM99' })).toEqual([
     'O9810.nc 0:0',
   ]);
+  const modal = { 'part.nc': 'O1\nG66 P|9810 Z1.\nX1.\nG67\nM30', 'O9810.nc': 'G31 Z#26\nM99' };
+  expect(await definedAt(modal)).toEqual(['O9810.nc 0:0']);
 });
 
 test('references follow names over calls, and only over calls', async () => {

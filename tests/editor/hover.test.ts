@@ -189,6 +189,8 @@ test('the text of a program is not taken for Markdown', () => {
 test('in a macro call F is an argument; a program number and a first block claim no modes', () => {
   const call = textAt('G21 G90 G94\nG65 P2001 |F50.\nM30\nO2001\nG31 Z-10. F#9\nM99');
   expect(call).toContain('`F50.` — argument of the call');
+  const modal = textAt('G21 G90 G94\nG66 P2001 |F50.\nX1.\nG67\nM30\nO2001\nG31 Z-10. F#9\nM99');
+  expect(modal).toContain('`F50.` — argument of the call');
   const title = textAt('G21 G90 G94\nG65 P2001 F50.\nM30\n|O2001\nG31 Z-10. F#9\nM99');
   expect(title).toBe('`O2001` — number of the program');
   expect(textAt('|G21 G90\nG31 Z-10.\nM30')).not.toContain('In force');

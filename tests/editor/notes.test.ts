@@ -49,6 +49,7 @@ test('all: arguments of calls by what the subroutine takes them for', () => {
   const macro = 'O1\nG65 P9001 A1. Z#101\nM30\nO9001(#1: REACH)\nG31 X#1 F#26\nM99';
   expect(hinted(macro, 'all')).toContain('G65 P9001 {reach:}A1. {feed:}Z#101');
   expect(hinted(macro, 'minimal')).toContain('G65 P9001 A1. Z#101\n');
+  expect(hinted(macro.replace('G65', 'G66'), 'all')).toContain('G66 P9001 {reach:}A1. {feed:}Z#101');
 });
 
 test('off, modes that nothing set, and lines that are not there have no hints', () => {

@@ -116,6 +116,8 @@ describe('subroutines', () => {
   test('of the macro family, by number, leading zeros kept', async () => {
     const text = 'O0001\nM98 P|0020\nG65 P20 A1\nM30\nO0020\nM99';
     expect(await renamedMacro(text, 'O30')).toBe('O0001\nM98 P0030\nG65 P30 A1\nM30\nO0030\nM99');
+    const modal = 'O0001\nG66 P|0020 A1\nX1\nG67\nM96 P20\nM30\nO0020\nM99';
+    expect(await renamedMacro(modal, 'O30')).toBe('O0001\nG66 P0030 A1\nX1\nG67\nM96 P30\nM30\nO0030\nM99');
     const files = { 'part.nc': 'O1\nM98 P2|0\nG65 P20\nM30', 'O0020.nc': 'O0020\nM99' };
     expect(await renamed(files, '31')).toEqual({
       'part.nc': 'O1\nM98 P31\nG65 P31\nM30',

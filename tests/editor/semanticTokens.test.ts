@@ -68,6 +68,7 @@ test('macro: programs, arguments, and the N numbers that something jumps to', ()
     'N30 G31 Z-5. F100',
     'N40 X1.',
     'M98 P9001',
+    'G66 P9001 A1.',
     'O9001',
     'M99',
   ].join('\n');
@@ -83,6 +84,8 @@ test('macro: programs, arguments, and the N numbers that something jumps to', ()
     'G31 event',
     'N40 label definition',
     'P9001 function',
+    'P9001 function',
+    'A parameter',
     'O9001 function definition',
   ]);
 });

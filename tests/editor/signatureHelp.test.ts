@@ -45,6 +45,7 @@ test.each([
   ['O1\nG65 P9001 |\nM30\nO9001\n#100=#1\nG31 X#24 F#9\nM99', 'G65 P9001  A #1  F #9 feed  X #24 X'],
   ['O1\nG65 P9001 A1. F|\nM30\nO9001\n#100=#1\nG31 X#24 F#9\nM99', 'G65 P9001  A #1  {F #9 feed}  X #24 X'],
   ['O1\nG65 P9001 |\nM30\nO9001\nM99', 'G65 P9001'],
+  ['O1\nG66 P9001 F|\nM30\nO9001\nG31 X#24 F#9\nM99', 'G66 P9001  {F #9 feed}  X #24 X'],
   ['#1=ATAN[1]/[|', 'ATAN[y]/[{x}]'],
   ['#1=ATAN[|', 'ATAN[{y}]/[x]'],
   ['O1\n#1=POW[2,|', 'POW[base,{power}]'],

@@ -87,11 +87,6 @@ describe('modes', () => {
     expect(runLines('g54\nm70\ng55\nm72', 'rs274ngc', numericStart({ X: 4 }), offset).at(0)).toEqual([4]);
   });
 
-  it('leave the way of a motion open while G66 calls a macro after each', () => {
-    const { legs } = runLines('G66 P9001\nG0 X5.\nG67\nG0 X6.', 'macro').world;
-    expect(legs.map((each) => each === null)).toEqual([true, false]);
-  });
-
   it('a code that no mode lists makes its mode unknown', () => {
     expect(
       onlyCode('cutterCompensation', runLines('G40\nG41.2', 'macro').state.modes.cutterCompensation),
