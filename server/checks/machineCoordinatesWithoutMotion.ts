@@ -1,5 +1,5 @@
 import { codesInForce, type ModesBefore, modesAbove } from '../analysis/modesAbove.ts';
-import { axisLetters } from '../program/state.ts';
+import { isAxisWord } from '../program/state.ts';
 import { ChunkFacts } from '../syntax/chunkFacts.ts';
 import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Block } from '../syntax/tree.ts';
@@ -43,7 +43,7 @@ function* report(block: Block, line: number, modes: ModesBefore, isMacro: boolea
   const word = codesIn(block).find(({ code }) => code === 'G53')?.word;
   if (!word) return;
   const place = { line, start: word.start, end: word.end };
-  const moves = wordsOf(block).some(({ letter }) => (axisLetters as readonly string[]).includes(letter));
+  const moves = wordsOf(block).some(({ letter }) => isAxisWord(letter));
   const { motion } = modes;
   // G28 and its kin take the axis words of the block for themselves.
   if (hasCode(block, ['G28', 'G30', 'G10', 'G92', 'G52', 'G65', 'G66', 'G66.1'])) return;

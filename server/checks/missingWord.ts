@@ -1,7 +1,7 @@
 import { type ModesBefore, modesAbove, nothingAbove } from '../analysis/modesAbove.ts';
 import { codesOf } from '../program/codes.ts';
 import { type MissingWord, missingWords } from '../program/missingWords.ts';
-import { axisLetters } from '../program/state.ts';
+import { isAxisWord } from '../program/state.ts';
 import { unusedWords } from '../program/unusedWords.ts';
 import { ChunkFacts } from '../syntax/chunkFacts.ts';
 import type { DialectName } from '../syntax/dialect.ts';
@@ -112,7 +112,7 @@ function unused({ letter }: Word, place: Place): Report {
 }
 
 function named(letters: readonly string[]): string {
-  const axes = letters.filter((letter) => (axisLetters as readonly string[]).includes(letter));
+  const axes = letters.filter(isAxisWord);
   const others = axes.length > 2 ? letters.filter((letter) => !axes.includes(letter)) : letters;
   const words = axes.length > 2 ? [...others, 'an axis word'] : [...others];
   const last = words.pop() ?? '';
@@ -136,7 +136,7 @@ const dependingBlocks = new ChunkFacts<readonly { readonly line: number; readonl
 );
 
 /** Axes, or a letter that means nothing alone. */
-const mayDepend = /[xyzabcuvwdhijklpqr]\s*[-+\d.#[]|g[\s0]*[78]/i;
+const mayDepend = /[xyzabcuvwdhijklpqr@^]\s*[-+\d.#[]|g[\s0]*[78]/i;
 
 function depends(block: Block, dialect: DialectName): boolean {
   const lacks = (motion: string, plane: string | null): boolean =>

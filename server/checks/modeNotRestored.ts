@@ -106,7 +106,7 @@ function reliesOn(group: Group, call: number, source: Source): boolean {
     if (inForce === null) return !hasCode(block, ['M2', 'M30', 'M99', 'G65', 'G66', 'G66.1', 'M98', 'M72']);
     if (inForce[group] !== undefined) return false;
     for (const item of block.items) {
-      if (item.kind === 'word' && /^[A-CFU-Z]$/.test(item.letter)) return true;
+      if (item.kind === 'word' && /^[A-CFU-Z@^]$/.test(item.letter)) return true;
       if (item.kind !== 'flow' || item.form !== 'o-word') continue;
       // The end of the caller, or another subroutine that may set it.
       if (/^(sub|endsub|return|call)$/.test(item.keyword)) return false;

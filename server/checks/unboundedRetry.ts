@@ -2,6 +2,7 @@ import type { Graph } from '../analysis/graph.ts';
 import { type Loop, loopsOf } from '../analysis/loops.ts';
 import type { Touch } from '../analysis/model.ts';
 import { type ParameterUses, parameterUses } from '../analysis/parameterUses.ts';
+import { isAxisWord } from '../program/state.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Place } from '../syntax/place.ts';
 import { hasCode, lineName, wholeLine } from './blockFacts.ts';
@@ -167,7 +168,7 @@ function stopsForOperator(lines: Lines, source: Text): boolean {
 function isWait(lines: Lines, exits: readonly number[], source: Text): boolean {
   for (const { line, block } of blocksIn(lines, source)) {
     if (exits.includes(line)) continue;
-    if (block.items.some((item) => item.kind === 'word' && /^[XYZABCUVW]$/.test(item.letter))) return false;
+    if (block.items.some((item) => item.kind === 'word' && isAxisWord(item.letter))) return false;
   }
   return true;
 }

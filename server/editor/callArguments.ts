@@ -90,16 +90,17 @@ function firstUses(source: Source, { ranges }: Procedure, file: string | null): 
 }
 
 function useIn(source: Source, item: Item, line: number, file: string | null): FirstUse {
-  const { text } = source.block(line);
+  const block = source.block(line);
+  const { text } = block;
   const said = `line ${line + 1}${file === null ? '' : ` of ${file}`}: ${text.slice(item.start, item.end).trim()}`;
   if (item.kind === 'setting' && item.value.kind === 'parameter') {
     const name = parameterName(item.target);
     return { name: name !== null && !/^\d/.test(name) ? name : null, text: said };
   }
   if (item.kind !== 'word') return { name: null, text: said };
-  const meaning = letterMeaning(item.letter, [], source.dialect.name);
+  const meaning = letterMeaning(item, block, source.dialect.name);
   const name = 'XYZ'.includes(item.letter) ? item.letter : item.letter === 'F' ? 'feed' : null;
-  return { name, text: meaning ? `${said} (${meaning})` : said };
+  return { name, text: meaning ? `${said} (${meaning.title})` : said };
 }
 
 /** `#1 = depth`, `#2: feed`, `A (#1) width` in the comments of the header, above it or right below. */

@@ -50,7 +50,7 @@ function isOfTouch(
   touches: readonly { place: Place }[],
 ): boolean {
   if (touches.some(({ place }) => place.start < item.end && item.start < place.end)) return true;
-  return item.kind === 'word' && item.letter !== undefined && 'XYZABC'.includes(item.letter);
+  return item.kind === 'word' && item.letter !== undefined && 'XYZABC@^'.includes(item.letter);
 }
 
 /** Those that a word writes; on the code of the block, all that the block writes. */

@@ -1,17 +1,16 @@
 import { rules } from '../checks/registry.ts';
 import { codeOf } from '../program/codes.ts';
-import { takesEveryWord } from '../program/codeWords.ts';
 import { parameterMeaning } from '../program/parameterMeaning.ts';
 import { isLocal } from '../program/parameters.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import { readDirective } from '../syntax/directives.ts';
 import { suppressions } from '../syntax/suppressions.ts';
-import type { Block, Comment, Flow, ParameterExpression, Word } from '../syntax/tree.ts';
+import type { Block, Comment, Flow, ParameterExpression, Stray, Word } from '../syntax/tree.ts';
 import type { Program } from '../workspace/program.ts';
 import { codesOfBlock } from './blockCodes.ts';
 import { messageParts, outputParts } from './hoverItem.ts';
 import { keywordMeanings } from './keywords.ts';
-import { letterMeaning } from './letters.ts';
+import { isArgument, letterMeaning, specialMeaning } from './letters.ts';
 import { modesInForce, unitsAt } from './modesInForce.ts';
 import { parameterName, shownParameter } from './parameterName.ts';
 import { code, type Part, paragraph } from './richText.ts';
@@ -31,11 +30,23 @@ export function wordParts(program: Program, line: number, { item, parameter }: W
       return [...aboutComment(program, line, item), ...messageParts(program, line, block, item)];
     case 'output':
       return outputParts(program, line, item);
+    case 'stray':
+      return strayParts(block, item);
     case 'percent':
       return [paragraph(`${code('%')} — the program begins or ends here; the rest of the line is a remark.`)];
     default:
       return [];
   }
+}
+
+/** `O10` alone heads a program in the other dialect; of other strays their finding tells. */
+function strayParts({ faults, text }: Block, { start, end }: Stray): Part[] {
+  if (!faults.some((fault) => fault.code === 'program-number' && fault.start === start)) return [];
+  return [
+    paragraph(
+      `${code(text.slice(start, end))} — number of the program in the macro dialect. In rs274ngc an O-word needs a keyword behind it: sub, call, if, while …`,
+    ),
+  ];
 }
 
 /** The number of a program is a heading: no path runs through it. */
@@ -53,11 +64,11 @@ function withModes(program: Program, line: number, about: string | null): Part[]
 
 function aboutWord(word: Word, block: Block, program: Program, line: number): string | null {
   const dialect = program.source.dialect.name;
-  if (word.letter === 'G' || word.letter === 'M') return aboutCode(word, dialect);
-  const codes = codesOfBlock(block);
-  const meaning =
-    axisMeaning(word, codes, program, line) ??
-    withUnit(word, codes, program, line, letterMeaning(word.letter, codes, dialect));
+  const argument = isArgument(word, block, dialect);
+  if (!argument && (word.letter === 'G' || word.letter === 'M')) return aboutCode(word, dialect);
+  const meaning = argument
+    ? 'argument of the call'
+    : (feedMeaning(word, block, program, line) ?? axisMeaning(word, block, program, line));
   if (meaning === null) return null;
   return `${code(block.text.slice(word.start, word.end).trim())} — ${meaning}${computed(word, program, line)}`;
 }
@@ -74,37 +85,47 @@ function aboutCode(word: Word, dialect: DialectName): string | null {
   const { value } = word;
   if (value.kind !== 'number')
     return `${code(word.letter)} — which code it is depends on a value that the program computes.`;
-  const known = codeOf(word.letter as 'G' | 'M', value.value, dialect);
-  if (!known) return `${code(`${word.letter}${value.value}`)} — no code of this dialect.`;
-  return `**${known.code}** — ${known.title}\n\n${known.help}`;
+  const letter = word.letter as 'G' | 'M';
+  const known = codeOf(letter, value.value, dialect);
+  if (known) return `**${known.code}** — ${known.title}\n\n${known.help}`;
+  const other: DialectName = dialect === 'macro' ? 'rs274ngc' : 'macro';
+  const there = codeOf(letter, value.value, other);
+  const unknown = `${code(`${letter}${value.value}`)} — no code of this dialect`;
+  return there ? `${unknown}; in the ${other} dialect: ${there.title}.\n\n${there.help}` : `${unknown}.`;
 }
 
-/** Where an axis word goes, and a feed, in the units and modes in force. */
-function axisMeaning(word: Word, codes: readonly string[], program: Program, line: number): string | null {
-  const dialect = program.source.dialect.name;
-  const isArgument = codes.some((code) => takesEveryWord(code, dialect));
-  if (isArgument || (word.letter !== 'F' && letterMeaning(word.letter, codes, dialect))) return null;
-  const modes = program.analysis.stateAt(line)?.modes;
+function feedMeaning(word: Word, block: Block, program: Program, line: number): string | null {
+  if (word.letter !== 'F') return null;
+  const codes = codesOfBlock(block);
+  const feedMode = program.analysis.stateAt(line)?.modes.feedMode ?? [];
   const unit = unitHere(codes, program, line);
-  if (word.letter === 'F') {
-    if (modes?.feedMode.includes('G93') || codes.includes('G93'))
-      return 'feed as inverse time: the move takes 1/F minutes';
-    return modes?.feedMode.includes('G95') || codes.includes('G95')
-      ? `feed, ${unit} per turn of the spindle`
-      : `feed, ${unit}/min`;
-  }
-  if (!'XYZ'.includes(word.letter)) return null;
+  if (feedMode.includes('G93') || codes.includes('G93'))
+    return 'feed as inverse time: the move takes 1/F minutes';
+  return feedMode.includes('G95') || codes.includes('G95')
+    ? `feed, ${unit} per turn of the spindle`
+    : `feed, ${unit}/min`;
+}
+
+/** What the letter means here; where an axis goes, in the units and modes in force. */
+function axisMeaning(word: Word, block: Block, program: Program, line: number): string | null {
+  const dialect = program.source.dialect.name;
+  const codes = codesOfBlock(block);
+  const unit = unitHere(codes, program, line);
+  const meaning = letterMeaning(word, block, dialect);
+  const told = meaning && (meaning.isLength ? `${meaning.title}, ${unit}` : meaning.title);
+  if (!'XYZ@^'.includes(word.letter) || specialMeaning(word.letter, block, dialect)) return told;
+  return `${told ?? `along ${word.letter}, ${unit}`}: ${howFar(word, codes, program, line)}`;
+}
+
+function howFar({ letter }: Word, codes: readonly string[], program: Program, line: number): string {
+  const isPolar = '@^'.includes(letter);
+  if (codes.includes('G53')) return 'to this machine coordinate';
   const stated = ['G90', 'G91'].filter((name) => codes.includes(name));
-  const distance = stated.length > 0 ? stated : (modes?.distance ?? []);
-  const how =
-    distance.length !== 1
-      ? 'distance mode not known'
-      : distance[0] === 'G91'
-        ? 'by this much'
-        : distance[0] === 'G90'
-          ? 'to this work coordinate'
-          : 'distance mode not set';
-  return `along ${word.letter}, ${unit}: ${codes.includes('G53') ? 'to this machine coordinate' : how}`;
+  const distance = stated.length > 0 ? stated : (program.analysis.stateAt(line)?.modes.distance ?? []);
+  if (distance.length !== 1) return 'distance mode not known';
+  if (distance[0] === 'G91') return isPolar ? 'more by this much' : 'by this much';
+  if (distance[0] !== 'G90') return 'distance mode not set';
+  return isPolar ? 'to this much' : 'to this work coordinate';
 }
 
 function unitHere(codes: readonly string[], program: Program, line: number): 'in' | 'mm' {
@@ -113,19 +134,6 @@ function unitHere(codes: readonly string[], program: Program, line: number): 'in
   const modes = program.analysis.stateAt(line)?.modes;
   const fallback = program.profile.profile.units;
   return (modes ? unitsAt(modes, fallback) : fallback) === 'inch' ? 'in' : 'mm';
-}
-
-/** Letters that are lengths wherever they are no arguments of a call. */
-function withUnit(
-  word: Word,
-  codes: readonly string[],
-  program: Program,
-  line: number,
-  meaning: string | null,
-): string | null {
-  const isArgument = codes.some((code) => takesEveryWord(code, program.source.dialect.name));
-  const isLength = 'XYZUVWIJKRQ'.includes(word.letter) && !isArgument;
-  return meaning === null || !isLength ? meaning : `${meaning}, ${unitHere(codes, program, line)}`;
 }
 
 function parameterParts(program: Program, line: number, parameter: ParameterExpression): Part[] {

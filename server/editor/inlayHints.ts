@@ -2,6 +2,7 @@ import { type InlayHint, InlayHintKind, MarkupKind, type Range } from 'vscode-la
 import type { StateView } from '../analysis/analysis.ts';
 import { takesEveryWord } from '../program/codeWords.ts';
 import { parameterMeaning } from '../program/parameterMeaning.ts';
+import { isAxisWord } from '../program/state.ts';
 import { quantities } from '../report/quantities.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block, Item } from '../syntax/tree.ts';
@@ -74,7 +75,7 @@ function modeHint(program: Program, block: Block, line: number, level: NotesLeve
   const codes = codesOfBlock(block);
   const touches = codes.some((code) => isTouchCode(code, dialect));
   const moves =
-    level === 'all' && block.items.some(isAxisWord) && !codes.some((code) => takesEveryWord(code, dialect));
+    level === 'all' && block.items.some(saysWhere) && !codes.some((code) => takesEveryWord(code, dialect));
   if (!touches && !moves) return null;
   const state = program.analysis.stateAt(line);
   if (!state) return null;
@@ -90,8 +91,8 @@ function modeHint(program: Program, block: Block, line: number, level: NotesLeve
   };
 }
 
-function isAxisWord(item: Item): boolean {
-  return item.kind === 'word' && 'XYZABCUVW'.includes(item.letter);
+function saysWhere(item: Item): boolean {
+  return item.kind === 'word' && isAxisWord(item.letter);
 }
 
 function unsaid(

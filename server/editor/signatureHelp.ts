@@ -87,14 +87,18 @@ function ofCode(before: string, line: number, source: Source): SignatureHelp | n
     const rows = lettersOfCode(code, dialect);
     if (rows.length === 0) continue;
     const parameters = rows.map(({ letters, title }) => ({
-      label: [...letters].join(' '),
+      label: letters.join(' '),
       documentation: title,
     }));
     const form = [code, ...parameters.map(({ label }) => label)].join('  ');
     const letter = lastLetter(before);
     const active = rows.findIndex(({ letters }) => letter !== null && letters.includes(letter));
     return help(
-      signature(form, parameters, rows.map(({ letters, title }) => `${letters}: ${title}`).join('\n')),
+      signature(
+        form,
+        parameters,
+        rows.map(({ letters, title }) => `${letters.join('')}: ${title}`).join('\n'),
+      ),
       active,
     );
   }

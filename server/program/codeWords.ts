@@ -37,8 +37,8 @@ const rs274ngc: readonly Row[] = [
   // 3.5.5; L0, L1, L10, L11, L20 and R are common practice.
   ['G10', 'L P', `${axes}|R|I|J|Q`],
   ['G33 G33.1', 'K', `${axes}|I|S`],
-  // 3.5.9.1: an X, Y or Z word.
-  ['G38.2 G38.3 G38.4 G38.5', linear, axes],
+  // 3.5.9.1: an X, Y or Z word; a polar position is common practice.
+  ['G38.2 G38.3 G38.4 G38.5', `${linear}|@|^`, axes],
   ['G41.1 G42.1', 'D', 'L'],
   ['G43.1', axes, 'I|J|K'],
   ['G43.2', `H|${axes}`, ''],

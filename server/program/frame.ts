@@ -47,6 +47,17 @@ export function fromPolar(radius: Value, degrees: Value, key: string): [Value, V
   return [scale(radius, Math.cos(angle)), scale(radius, Math.sin(angle))];
 }
 
+/** Radius and angle of a point of the plane. */
+export function toPolar(
+  first: Value,
+  second: Value,
+  key: string,
+): { readonly radius: Value; readonly degrees: Value } {
+  if (isNumber(first) && isNumber(second))
+    return { radius: Math.hypot(first, second), degrees: (Math.atan2(second, first) * 180) / Math.PI };
+  return { radius: given(`polar:${key}:r`, 'a radius'), degrees: given(`polar:${key}:a`, 'an angle') };
+}
+
 function turned(frame: Frame, point: readonly Value[], sign: 1 | -1, key: string): Value[] {
   const turn = frame.rotation;
   if (turn === null) return [...point];

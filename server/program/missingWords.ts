@@ -4,7 +4,7 @@ import { codeName, codeOf } from './codes.ts';
 import { takesEveryWord, wordsOfCode } from './codeWords.ts';
 import { dataKindOf } from './dataKinds.ts';
 import { isCycle } from './effects.ts';
-import { axisLetters } from './state.ts';
+import { axisLetters, polarLetters } from './state.ts';
 
 /** What must be known of the state before a block, to tell what it lacks; null where it is not known. */
 export interface BeforeBlock {
@@ -81,6 +81,8 @@ function normalOf(plane: string | null): readonly (readonly string[])[] {
   return letter === undefined ? [] : [[letter]];
 }
 
+const axisWords = [...axisLetters, ...polarLetters];
+
 const centres: Readonly<Record<string, readonly string[]>> = {
   G17: ['I', 'J'],
   G18: ['I', 'K'],
@@ -98,7 +100,7 @@ function motionLacks(
   const endless = arcWithoutEnd(own, codes, has, before);
   if (endless) return [endless];
   const moves =
-    axisLetters.some(has) && !codes.some(({ code }) => takesAxes.has(code) || isCycle(code, before.dialect));
+    axisWords.some(has) && !codes.some(({ code }) => takesAxes.has(code) || isCycle(code, before.dialect));
   if (!moves || motion === null) return [];
   const missing: MissingWord[] = [];
   const word = own?.word ?? null;
@@ -123,7 +125,7 @@ function arcWithoutEnd(
   if (before.dialect !== 'rs274ngc' || !own || !/^G[23]$/.test(own.code) || !has('R')) return null;
   const plane = codes.find(({ code }) => code in centres)?.code ?? before.plane;
   const letters = plane === null ? ['X', 'Y', 'Z'] : (arcEnds[plane] ?? ['X', 'Y', 'Z']);
-  return letters.some(has) ? null : { code: own.code, word: own.word, letters };
+  return [...letters, ...polarLetters].some(has) ? null : { code: own.code, word: own.word, letters };
 }
 
 const arcEnds: Readonly<Record<string, readonly string[]>> = {

@@ -4,6 +4,7 @@ import { placeOf, type Scope } from './evaluate.ts';
 import { fromWork, toWork } from './frame.ts';
 import { legsOf } from './legs.ts';
 import { namesIn, onlyCode } from './modes.ts';
+import { withoutPolar } from './polarWords.ts';
 import type { ReadBlock } from './readBlock.ts';
 import { axisLetters } from './state.ts';
 import { machineTarget, writtenTarget } from './target.ts';
@@ -13,7 +14,8 @@ import type { Motion, TouchCode } from './world.ts';
 const touchCodes: readonly string[] = ['G38.2', 'G38.3', 'G38.4', 'G38.5'];
 
 /** The motion of a block, if its axis words make one: a touch, a straight move, an arc, a canned cycle. True where they do. */
-export function moveBlock(read: ReadBlock, scope: Scope): boolean {
+export function moveBlock(written: ReadBlock, scope: Scope): boolean {
+  const read = withoutPolar(written, scope);
   const axes: number[] = [];
   for (let i = 0; i < axisLetters.length; i++) if (read.words.has(axisLetters[i] ?? '')) axes.push(i);
   const probing = touchWord(read, axes, scope);

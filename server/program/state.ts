@@ -8,6 +8,14 @@ import { given, lookedAt, same, touchesOf, type Value } from './value.ts';
 /** x y z a b c u v w: the order of every array of coordinates. */
 export const axisLetters = ['X', 'Y', 'Z', 'A', 'B', 'C', 'U', 'V', 'W'] as const;
 
+/** Radius and angle of a polar position in rs274ngc; `polarWords.ts` makes X and Y of them. */
+export const polarLetters = ['@', '^'] as const;
+
+/** Whether a word with this letter says where an axis goes. */
+export function isAxisWord(letter: string): boolean {
+  return ([...axisLetters, ...polarLetters] as readonly string[]).includes(letter);
+}
+
 export interface Feed {
   /** On some path nothing set it since the program began. */
   readonly unset: boolean;

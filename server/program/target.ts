@@ -1,5 +1,5 @@
 import type { Scope } from './evaluate.ts';
-import { fromPolar } from './frame.ts';
+import { fromPolar, toPolar } from './frame.ts';
 import { namesIn, onlyCode } from './modes.ts';
 import { planeAxes } from './plane.ts';
 import type { ReadBlock } from './readBlock.ts';
@@ -67,13 +67,10 @@ function polarTarget(
     return straight.map((v, i) => (i < 3 ? given(`polar:${scope.line}:${i}`, 'the plane') : v));
   const { first, second } = plane;
   if (!axes.includes(first) && !axes.includes(second)) return straight;
-  const [a, b] = [from[first] ?? 0, from[second] ?? 0];
-  const known = typeof a === 'number' && typeof b === 'number';
-  const radius = known ? Math.hypot(a, b) : given(`polar:${scope.line}:r`, 'a radius');
-  const angle = known ? (Math.atan2(b, a) * 180) / Math.PI : given(`polar:${scope.line}:a`, 'an angle');
+  const here = toPolar(from[first] ?? 0, from[second] ?? 0, `${scope.line}`);
   const at = fromPolar(
-    axisTarget(read, axes, first, radius, scope),
-    axisTarget(read, axes, second, angle, scope),
+    axisTarget(read, axes, first, here.radius, scope),
+    axisTarget(read, axes, second, here.degrees, scope),
     `${scope.line}`,
   );
   [straight[first], straight[second]] = at;

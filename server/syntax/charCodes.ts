@@ -19,8 +19,10 @@ export const code = {
   less: 0x3c,
   equals: 0x3d,
   greater: 0x3e,
+  at: 0x40,
   openBracket: 0x5b,
   closeBracket: 0x5d,
+  caret: 0x5e,
   byteOrderMark: 0xfeff,
 } as const;
 

@@ -35,6 +35,7 @@ const signs: readonly Sign[] = [
   sign('rs274ngc', 4, 'a G38 touch', /G0*38\.[2-5]/),
   sign('rs274ngc', 2, 'parameter 5070', /#5070(?!\d)/),
   sign('rs274ngc', 2, 'the power operator **', /\*\*/),
+  sign('rs274ngc', 2, 'a polar position', /[@^][-+]?[\d.#[]/),
   { ...sign('rs274ngc', 2, 'a comment that prints', /\(\s*(DEBUG|PRINT|LOG|ABORT)\s*,/i), inComments: true },
   sign('macro', 9, 'IF … GOTO', /IF\[.*\]GOTO/),
   sign('macro', 9, 'IF … THEN', /IF\[.*\]THEN/),

@@ -6,7 +6,7 @@ export type DialectName = 'rs274ngc' | 'macro';
 export interface Dialect {
   readonly name: DialectName;
   readonly title: string;
-  /** Letters that may begin a word. */
+  /** Letters, and signs in their place, that may begin a word. */
   readonly letters: string;
   /** Higher binds tighter; equal levels associate to the left; 0: the dialect does not have the operator. */
   readonly precedence: Readonly<Record<BinaryOperator, number>>;

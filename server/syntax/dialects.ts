@@ -21,12 +21,13 @@ const standardLevels = {
 
 /**
  * The words of RS274/NGC as NISTIR 6556 has them, with what the trade at large added (common practice, no source):
- * E, U, V and W words, O-word flow, named parameters, comparisons, `;` comments, a sign before `#` and `[`.
+ * E, U, V and W words, `@` and `^` for a polar position, O-word flow, named parameters, comparisons, `;` comments, a sign
+ * before `#` and `[`.
  */
 const rs274ngc: Dialect = {
   name: 'rs274ngc',
   title: 'RS274/NGC with O-words',
-  letters: 'ABCDEFGHIJKLMPQRSTUVWXYZ',
+  letters: 'ABCDEFGHIJKLMPQRSTUVWXYZ@^',
   precedence: standardLevels,
   // Common practice: beside a comparison the logical operators bind last, so that [#1 EQ 0 AND #2 GT 1] means what it says.
   precedenceBesideComparison: { ...standardLevels, AND: 1, OR: 1, XOR: 1 },

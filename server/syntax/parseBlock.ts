@@ -9,7 +9,7 @@ import { type Scanner, scanLine } from './scanner.ts';
 import { readSetting } from './settings.ts';
 import { readStray } from './strays.ts';
 import type { Block, Fault, Item } from './tree.ts';
-import { readCommaWord, readWord } from './words.ts';
+import { isWordSign, readCommaWord, readWord } from './words.ts';
 
 /**
  * One line (without its ending) as a block; never throws. A byte-order mark at its start and Ctrl-Z at its end count
@@ -37,6 +37,7 @@ function readItems(scanner: Scanner, unit: number, items: Item[]): void {
     items.push(...readComment(scanner));
   else if (unit === code.hash) items.push(readSetting(scanner));
   else if (isLetter(unit)) readLettered(scanner, unit, items);
+  else if (isWordSign(unit, scanner.dialect)) items.push(readWord(scanner));
   else items.push((unit === code.comma ? readCommaWord(scanner) : null) ?? readStray(scanner));
 }
 

@@ -1,9 +1,15 @@
 import { code, isDigit, isLetter, isSign } from './charCodes.ts';
+import type { Dialect } from './dialect.ts';
 import { readOpenChain, readValue } from './expressions.ts';
 import { valueMayBegin } from './operators.ts';
 import type { Scanner } from './scanner.ts';
 import { readStrayLetters } from './strays.ts';
 import type { Expression, Stray, Word } from './tree.ts';
+
+/** `@` and `^`, where the dialect has them in place of letters. */
+export function isWordSign(unit: number, { letters }: Dialect): boolean {
+  return (unit === code.at || unit === code.caret) && letters.includes(String.fromCharCode(unit));
+}
 
 /** A letter with its value; the scanner stands at the letter. */
 export function readWord(scanner: Scanner): Word | Stray {
@@ -51,14 +57,14 @@ function withoutValue(scanner: Scanner, start: number, letter: string): Word | S
   if (scanner.peek() === code.equals) return withEquals(scanner, start, letter);
   scanner.at = end;
   // What stands there instead of a value gets a fault of its own: one is enough.
-  if (!isOdd(scanner.look(end))) scanner.fault('missing-value', { start, end }, letter);
+  if (!isOdd(scanner.look(end), scanner.dialect)) scanner.fault('missing-value', { start, end }, letter);
   return { kind: 'word', letter, value: { kind: 'bad', start: end, end }, start, end };
 }
 
 /** Whether a stray begins with it. */
-function isOdd(unit: number): boolean {
+function isOdd(unit: number, dialect: Dialect): boolean {
   if (Number.isNaN(unit) || isLetter(unit) || isDigit(unit) || isSign(unit)) return false;
-  return !beginners.includes(unit);
+  return !beginners.includes(unit) && !isWordSign(unit, dialect);
 }
 
 /** Besides letters and what begins a number: what an item may begin with. */

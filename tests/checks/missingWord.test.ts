@@ -69,6 +69,11 @@ testRule(
   ],
   [
     [
+      'a polar position, of a touch and of an arc too',
+      'rs274ngc',
+      'G17 G21 G90 G94\nG0 @10 ^45 Z5\nG38.2 @15 F40\nG0 @10\nG2 ^-45 R10 F100\nG53 G0 Z0\nM2\n',
+    ],
+    [
       'everything is there',
       'rs274ngc',
       'G17 G21 G90 G94\nG4 P0.5\nG10 L20 P1 X0\nG1 X0 F100\nG2 X5 Y5 I5\nG3 X9 Y9 R5\nG64\nG64 P0.01\nG43\nG43 H2\nG52 X0\nM66 P0 L3 Q5\nM2\n',

@@ -218,7 +218,21 @@ test.each([
   ['G20 G90 G94 G95\nG1 X1 |F0.01', /feed, in per turn/],
   ['G2 X1 |I5', /centre of the arc, from its start, mm/],
   ['G4 |P2', /dwell time, seconds/],
-  ['M66 |L3', /hangs on the code/],
+  ['M66 |L3', /what is waited for/],
+  ['M1 |L3', /hangs on the code/],
+  ['M66 P0 L3 |Q5', /seconds to wait at most(?!, mm)/],
+  ['G21 G90 G94\nG0 |@10 ^45', /^`@10` — polar position: distance from the work origin, mm: to this much/],
+  ['G21 G91 G94\nG0 @10 ^|#1', /^`#1` — local/],
+  ['G21 G91 G94\nG0 @10 |^45', /angle from the X axis, degrees: more by this much/],
+  ['|G68 X0 Y0 R30', /^`G68` — no code of this dialect; in the macro dialect: coordinate rotation on\./],
+  ['|G51 P2', /in the macro dialect: scaling on\./],
+  ['O1\n|G38.2 Z1\nGOTO1', /in the rs274ngc dialect: probe towards, alarm\./],
+  ['|O10\n#<a>=1', /^`O10` — number of the program in the macro dialect/],
+  ['O1\nG1 X1. |,C2.\nGOTO1', /chamfer/],
+  ['O1\nG1 X1.|,R2.\nGOTO1', /rounding/],
+  ['O1\nG65 P9001 |M2.', /^`M2\.` — argument of the call/],
+  ['O1\n|M8 G65 P9001', /^\*\*M8\*\*/],
+  ['O1\nG65 P9001 |L2', /how many times it is called/],
 ])('every word has something to say: %s', (marked, expected) => {
   if (expected === null) expect(textAt(marked)).not.toContain('Here it is');
   else expect(textAt(marked)).toMatch(expected);

@@ -55,7 +55,7 @@ test.each([
 
 test('words whose meaning hangs on the code', () => {
   expect(helpAt('G10 L2 P|')).toMatch(/^G10 .*\{P\}.*X Y Z/);
-  expect(helpAt('G2 X1 I|')).toBe('G2  {I J K}  R');
+  expect(helpAt('G2 X1 I|')).toBe('G2  P  {I J K}  R');
   expect(helpAt('G0 X|')).toBeNull();
 });
 

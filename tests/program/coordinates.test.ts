@@ -58,6 +58,23 @@ describe('work and machine coordinates on numbers', () => {
     expect(runLines('G10 L20 P2 X9.', 'macro', from(4), world).read('#7021')).toBe(9);
   });
 
+  // Radius and angle as rs274ngc files write them: common practice, no source.
+  it('go to polar positions, whole, in part and by steps', () => {
+    const at = (text: string, x = 0, y = 0) => runLines(text, 'rs274ngc', from(x, y)).at(0, 1);
+    expect(at('g0 @10 ^90')).toEqual([0, 10]);
+    expect(at('g90 g1 @10 ^-180 f100')).toEqual([-10, 0]);
+    expect(at('g1 ^90 f100', 3, 4)).toEqual([0, 5]);
+    expect(at('g1 @10 f100', 3, 4)).toEqual([6, 8]);
+    expect(at('#1=2\ng91 g1 @[#1*0.5] ^90 f100', 4)).toEqual([0, 5]);
+    expect(at('g91 g1 ^90 f100', 4)).toEqual([0, 4]);
+    const ran = runLines('g90 g1 @10 ^0 f100\n@20\ng38.2 @5 z-1', 'rs274ngc', from(0));
+    expect(ran.world.motions.map(({ kind, axes }) => [kind, axes])).toEqual([
+      ['feed', [0, 1]],
+      ['feed', [0, 1]],
+    ]);
+    expect(ran.world.touches.map(({ to }) => to.slice(0, 3))).toEqual([[5, 0, -1]]);
+  });
+
   it('turn a work offset by G10 R', () => {
     const ran = runLines('g10 l2 p1 r90', 'rs274ngc', from(10, 0));
     expect(ran.at(0, 1)).toEqual([0, -10]);

@@ -27,7 +27,7 @@ describe('words that a code needs', () => {
     ['g4 p1', ''],
     ['g10 x1', 'G10 L, G10 P'],
     ['g10 l2 p1 x1', ''],
-    ['g38.2 f10', 'G38.2 X|Y|Z|U|V|W'],
+    ['g38.2 f10', 'G38.2 X|Y|Z|U|V|W|@|^'],
     ['g38.2 z-5 f10', ''],
     ['g81 x1 z-1', 'G81 R'],
     ['g81 x1 r1', 'G81 Z'],

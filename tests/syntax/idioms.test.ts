@@ -51,6 +51,8 @@ const rs274ngc: readonly Line[] = [
   ['O<Find Edge.x> Call [#<_Clear Z>]', 'o:findedge.x call #<_clearz>'],
   ['#<A b.c>=[#<_x>]', '#<ab.c>:=#<_x>'],
   ['o1 IF [#5070 eq 0] (c)', 'o:1 if (EQ #5070 0) "c"'],
+  ['G1@10^45', 'G=1 @=10 ^=45'],
+  ['G0 @ [#1] ^-#2', 'G=0 @=#1 ^=(- #2)'],
   ['(MSG,a (b)', '"MSG,a (b"'],
 ];
 

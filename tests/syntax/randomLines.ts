@@ -45,7 +45,7 @@ const value = fc.oneof(number, parameter, expression);
 
 /** Parts that real lines are made of, in both dialects, right and wrong ones. */
 const part = fc.oneof(
-  fc.tuple(fc.constantFrom(...'GXYZABCUVWFSTMDHIJKLPQRENgxo'), blank, value).map((parts) => parts.join('')),
+  fc.tuple(fc.constantFrom(...'GXYZABCUVWFSTMDHIJKLPQRENgxo@^'), blank, value).map((parts) => parts.join('')),
   fc.tuple(parameter, blank, fc.constantFrom('=', ''), blank, value).map((parts) => parts.join('')),
   fc.constantFrom(
     '(a)',
@@ -124,7 +124,7 @@ const comment = fc.constantFrom(
 /** Lines that are mostly plain. */
 export const randomPlainLine = fc
   .tuple(
-    fc.array(fc.tuple(fc.constantFrom(...'NGXYZABCIJKRFSgx'), blank, number, blank, comment), {
+    fc.array(fc.tuple(fc.constantFrom(...'NGXYZABCIJKRFSgx@'), blank, number, blank, comment), {
       maxLength: 6,
     }),
     fc.constantFrom('', '', '', ';', '; to the end (of it', '; probewright: allow syntax - x'),
