@@ -1,5 +1,5 @@
 import type { FormattingOptions, Position, Range, TextEdit } from 'vscode-languageserver';
-import { otherLanguage } from '../syntax/otherLanguage.ts';
+import { foreignLanguage } from '../checks/foreignLanguage.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Program } from '../workspace/program.ts';
 import { formatLine, leadingBlanks } from './formatLine.ts';
@@ -10,8 +10,8 @@ import { closesSomething, type Depths, depthAt, depthsOf } from './indentation.t
  * together, else the indentation stays; line endings stay. A text in another language is left alone.
  */
 export function format(program: Program, options: FormattingOptions, range?: Range): TextEdit[] {
-  const { source } = program;
-  if (otherLanguage(source.text) !== null) return [];
+  const { source, profile } = program;
+  if (foreignLanguage(source, profile.profile) !== null) return [];
   const { from, to } = linesOf(range, source);
   const depths = depthsOf(source, source.programEnd);
   const unit = unitOf(options);
@@ -34,12 +34,12 @@ export function format(program: Program, options: FormattingOptions, range?: Ran
  * `END1` … goes back out. Nothing else is touched.
  */
 export function formatWhileTyping(
-  { source }: Program,
+  { source, profile }: Program,
   { line }: Position,
   typed: string,
   options: FormattingOptions,
 ): TextEdit[] {
-  if (!holds(source, line) || otherLanguage(source.text) !== null) return [];
+  if (!holds(source, line) || foreignLanguage(source, profile.profile) !== null) return [];
   const depths = depthsOf(source, line + 1);
   if (typed !== '\n') return closesSomething(source.block(line)) ? indent(source, line, depths, options) : [];
   const before = holds(source, line - 1) && closesSomething(source.block(line - 1));

@@ -32,8 +32,12 @@ interface Language {
 const languages: readonly Language[] = [
   {
     what: 'has expressions in braces',
-    sure: /\b(if|elif|while|echo|abort)\b[^"]*\{[^}]*\}|\{%/i,
+    sure: /\b(if|elif|while|echo|abort)\b[^"]*\{[^}]*\}|\{%|\{[^{}]*[a-z_]{2}[^{}]*\}/i,
     likely: { pattern: /\{[^}]*\}/, needed: 2 },
+  },
+  {
+    what: 'has conditions of another language',
+    sure: /^\s*((if|elif|while)\s+[!(]*[a-z_]\w*\.[a-z]|while\s+(true|iterations)\b)/i,
   },
   { what: 'declares variables by name', sure: /^\s*(var|global|set)\s+[a-z_.][\w.]*\s*=/i },
   {
@@ -45,16 +49,21 @@ const languages: readonly Language[] = [
     what: 'is in a conversational format',
     sure: /^\s*\d*\s*BEGIN\s+PGM\b/i,
     likely: {
-      pattern: /^\s*\d+\s+(TOOL CALL|TOOL DEF|CYCL DEF|TCH PROBE|BLK FORM|FN ?\d+:|L\s+[A-Z][+-])/i,
+      pattern:
+        /^\s*(\d+\s+)?(TOOL CALL|TOOL DEF|CYCL DEF|TCH PROBE|BLK FORM|CALL LBL|LBL \d|END PGM|FN ?\d+:|(L|C|CC|CR|CT)\s+[A-Z]{1,2}[+-])/i,
       needed: 2,
     },
+  },
+  {
+    what: 'ends its blocks with "*"',
+    likely: { pattern: /^.*[\w.][ \t]*\*\s*$/, needed: 2 },
   },
   {
     what: 'has variables and jumps of another language',
     sure: /^\s*(N\d+\s*)?(PROC\s+\w|DEF\s+(REAL|INT|BOOL|CHAR|STRING|AXIS)\b)/i,
     likely: {
       pattern:
-        /\bR\d+\s*=|\bGOTO[FB]\b|\$[A-Z]{1,3}_\w+|\bCYCLE\d+\b|\bMSG$|\bIF\b[^[\]]*(==|<>)|\bEXTERN\b/i,
+        /\b(R|VC)\d+\s*=|\b[XYZ]\s*=\s*(R\d|[A-Z]{2}|\()|\bCALL\s+O[A-Z\d]|\bGOTO[FB]\b|\$[A-Z]{1,3}_\w+|\bCYCLE\d+\b|\bMSG$|\bIF\b[^[\]]*(==|<>)|\bEXTERN\b/i,
       needed: 2,
     },
   },

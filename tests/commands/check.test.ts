@@ -131,6 +131,28 @@ describe('which programs', () => {
   });
 });
 
+describe('a file in another language', () => {
+  const conversational = '0 BEGIN PGM BORE MM\n1 TOOL CALL 5 Z\n2 L Z-10 R0 F50\n3 END PGM BORE MM\n';
+  const firmware = 'M561\nG30 P0\nG1 Z{move.axes[2].max}\nG1 X5 X6\nM99\n';
+
+  test.each([
+    ['bore.h', conversational],
+    ['bore.nc', conversational],
+    ['bore.ngc', conversational],
+    ['bore.txt', conversational],
+    ['bore', conversational],
+    ['bed.g', firmware],
+    ['bed.gcode', firmware],
+  ])('%s is said once to be so, and nothing else', async (name, text) => {
+    const named = await json([`/shop/${name}`], { files: { [`/shop/${name}`]: text } });
+    const piped = await json(['-'], { standardInput: text });
+    for (const { report, status } of [named, piped]) {
+      expect(rulesIn(report)).toEqual(['outside-dialects']);
+      expect(status).toBe(0);
+    }
+  });
+});
+
 describe('what a file may hold', () => {
   test('Latin-1 is read', async () => {
     const bytes = Buffer.from(further.replace('F50', 'F50 (Höhe über Ø)'), 'latin1');

@@ -55,6 +55,30 @@ suite('findings in the editor', () => {
     assert.equal(await place('unknown-code', 1), 'G777');
   });
 
+  test('of many findings the worst thousand are shown, and the last says how many more there are', async () => {
+    const { document } = await openUntitled(
+      `G21 G90 G94\n${'G777\n'.repeat(600)}${'G1 X1 X2 F100\n'.repeat(600)}M2\n`,
+    );
+    const found = await findings(document, (all) => all.length >= 1000);
+    assert.equal(found.length, 1000);
+    assert.equal(found.filter((d) => ruleOf(d) === 'repeated-word').length, 600);
+    assert.ok(found.some(({ message }) => message.startsWith('201 more findings are not shown')));
+  });
+
+  test('a file in another language is said once to be so, and left alone', async () => {
+    const { document } = await openUntitled(
+      '0 BEGIN PGM BORE MM\n1 TOOL CALL 5 Z\n2 G1 X5 X6\n3 END PGM BORE MM\n',
+    );
+    const found = await findings(document, (all) => all.length > 0);
+    assert.deepEqual(found.map(ruleOf), ['outside-dialects']);
+    const hovers = await vscode.commands.executeCommand<vscode.Hover[]>(
+      'vscode.executeHoverProvider',
+      document.uri,
+      new vscode.Position(2, 3),
+    );
+    assert.deepEqual(hovers, []);
+  });
+
   test('a suppression that silences nothing fades, a number that held once is struck out', async () => {
     const { document } = await openDemo('top-face.ngc');
     const edit = new vscode.WorkspaceEdit();
