@@ -15,6 +15,7 @@ export const code = {
   minus: 0x2d,
   point: 0x2e,
   slash: 0x2f,
+  colon: 0x3a,
   semicolon: 0x3b,
   less: 0x3c,
   equals: 0x3d,

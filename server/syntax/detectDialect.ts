@@ -45,7 +45,7 @@ const signs: readonly Sign[] = [
   sign('macro', 4, 'a skip move G31', /G0*31(?!\d)/),
   sign('macro', 4, 'an alarm #3000', /#3000=/),
   sign('macro', 4, 'an output command', /DPRNT\[|^POPEN|^PCLOS/),
-  sign('macro', 3, 'a program number', /^O\d+$/),
+  sign('macro', 3, 'a program number', /^[O:]\d+$/),
   sign('macro', 2, 'an assignment without brackets', /#\d+=-?[#\d.]+[-+*/]/),
   sign('macro', 2, 'M98 or M99', /M9[89](?!\d)/),
 ];

@@ -68,7 +68,8 @@ const macroLevels = { ...standardLevels, '**': 0, AND: 4 } as const;
 const macro: Dialect = {
   name: 'macro',
   title: 'RS-274 with parametric macros',
-  letters: 'ABCDEFGHIJKLMNOPQRSTUVWXYZ',
+  // As punched tapes in ISO code had it, `:` may stand for O.
+  letters: 'ABCDEFGHIJKLMNOPQRSTUVWXYZ:',
   precedence: macroLevels,
   precedenceBesideComparison: macroLevels,
   functions: [

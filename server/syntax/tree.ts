@@ -27,7 +27,7 @@ export type Item = Word | Setting | Comment | Percent | Flow | Output | Stray;
 
 /**
  * A letter and its value: `G38.2`, `X-[#1+2]`, `F#29`. The letter is upper case, whatever the text has. The macro
- * dialect's corner words keep their comma in it: `,R2` has the letter ",R".
+ * dialect's corner words keep their comma in it: `,R2` has the letter ",R"; a program number written `:1000` has "O".
  */
 export interface Word extends Span {
   readonly kind: 'word';

@@ -6,19 +6,23 @@ import type { Scanner } from './scanner.ts';
 import { readStrayLetters } from './strays.ts';
 import type { Expression, Stray, Word } from './tree.ts';
 
-/** `@` and `^`, where the dialect has them in place of letters. */
+/** `@`, `^` and `:`, where the dialect has them in place of letters. */
 export function isWordSign(unit: number, { letters }: Dialect): boolean {
-  return (unit === code.at || unit === code.caret) && letters.includes(String.fromCharCode(unit));
+  return (
+    (unit === code.at || unit === code.caret || unit === code.colon) &&
+    letters.includes(String.fromCharCode(unit))
+  );
 }
 
 /** A letter with its value; the scanner stands at the letter. */
 export function readWord(scanner: Scanner): Word | Stray {
   const start = scanner.at;
-  const letter = scanner.text.charAt(start).toUpperCase();
+  const written = scanner.text.charAt(start).toUpperCase();
+  const letter = written === ':' ? 'O' : written;
   scanner.at++;
   const value = readValue(scanner);
   if (value === null) return withoutValue(scanner, start, letter);
-  if (!scanner.dialect.letters.includes(letter)) {
+  if (!scanner.dialect.letters.includes(written)) {
     const reason = letter === 'N' ? 'misplaced-line-number' : 'bad-letter';
     scanner.fault(reason, { start, end: value.end }, letter);
   }

@@ -10,6 +10,7 @@ describe('the dialect of a file', () => {
     ['G21\nG38.2 Z-10 F50', 'rs274ngc', 'a G38 touch on line 2'],
     ['(print,found #5061)\n#1=[#2+1]', 'rs274ngc', 'a comment that prints on line 1'],
     ['%\nO0020 (bore)\nG0 X1', 'macro', 'a program number on line 2'],
+    ['%\n:0020 (bore)\nG0 X1', 'macro', 'a program number on line 2'],
     ['IF [#1 EQ #0] GOTO 10', 'macro', 'IF … GOTO on line 1'],
     ['if[#1lt0]then#1=0', 'macro', 'IF … THEN on line 1'],
     ['WHILE[#1LT5]DO1\nEND1', 'macro', 'WHILE … DO on line 1'],

@@ -58,6 +58,7 @@ const rs274ngc: readonly Line[] = [
 
 const macro: readonly Line[] = [
   ['O0020(a)(b)', 'O=20 "a" "b"'],
+  [':0020(a)', 'O=20 "a"'],
   ['N G1 X1', 'N G=1 X=1'],
   ['N10/G0 X1', '/ N10 G=0 X=1'],
   ['G0 /X1', '/ G=0 X=1'],
