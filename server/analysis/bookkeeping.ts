@@ -13,7 +13,7 @@ import { forgetEarlier, forgetSettled, type Made, type Running, setMade, startFl
 import { descentOf } from './heights.ts';
 import { changeSince, frameOf, isLatch, latchAfter } from './latch.ts';
 import type { Departure, FailedUse } from './model.ts';
-import { nearOf } from './near.ts';
+import { nearOf, sumsNear } from './near.ts';
 import { placeLeftOut } from './placesLeftOut.ts';
 import { positionTestsIn } from './positionTests.ts';
 import type { Record } from './record.ts';
@@ -156,9 +156,10 @@ export class Bookkeeping implements World {
     const { axis } = write;
     const origin = isRotary(axis) ? write.origin : scale(write.origin, 1 / perMm);
     const { made } = this.flow;
-    const near =
-      axis === 0 || axis === 1 ? nearOf(origin, { axis, made, perMm, dialect: this.dialect }) : null;
-    this.record.datums.push({ write, origin, activeOffset: activeOffset(state), near });
+    const sight = { made, perMm, dialect: this.dialect };
+    const near = axis === 0 || axis === 1 ? nearOf(origin, { axis, ...sight }) : null;
+    const sums = sumsNear(origin, sight);
+    this.record.datums.push({ write, origin, activeOffset: activeOffset(state), near, sums });
   }
 
   toolChange(place: Place, _state: State): void {

@@ -4,7 +4,7 @@ import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { type Traced, touchesOf, type Unknown, type Value } from '../program/value.ts';
 import { followingNear, followingOf } from './following.ts';
-import type { ConstantUse, Datum, DiameterUse, Term, Touch } from './model.ts';
+import type { ConstantUse, Datum, DiameterUse, Sum, Term, Touch } from './model.ts';
 import type { DatumWrite, Record } from './record.ts';
 
 const axisNames = ['x', 'y', 'z', 'a', 'b', 'c', 'u', 'v', 'w'] as const;
@@ -29,7 +29,15 @@ function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe
   const { write, origin } = written;
   const made = madeOf(origin, touches, probe);
   const target = `${write.system}.${axisNames[write.axis] ?? '?'}`;
-  const datum = { file: null, line: write.place.line, place: write.place, target, near: [] };
+  const datum = {
+    file: null,
+    line: write.place.line,
+    place: write.place,
+    target,
+    near: [],
+    slopes: slopesOf(written.sums, touches, probe),
+    unit: write.axis >= 3 && write.axis <= 5 ? 'degrees' : 'mm',
+  } as const;
   if (made.terms === null && written.near !== null) {
     const near = written.near.sums.map(
       (sum): Datum => ({ ...datum, ...madeOf(sum, touches, probe), following: null }),
@@ -68,6 +76,39 @@ export function madeOf(value: Value, touches: ReadonlyMap<number, Touch>, probe:
     }
   }
   return { terms, diameters, constants, restsOnInputs, reason: null };
+}
+
+/** What the sums that a value comes close to agree on. */
+export function slopesOf(
+  sums: readonly Value[],
+  touches: ReadonlyMap<number, Touch>,
+  probe: Probe,
+): Sum | null {
+  const [first, ...others] = sums.map((sum) => madeOf(sum, touches, probe));
+  if (!first?.terms || first.terms.length === 0) return null;
+  const isAlike = (other: MadeOf) => apart(first, other) <= mostApart * largest(first);
+  return others.every(isAlike) ? { ...first, terms: first.terms } : null;
+}
+
+/** Share of the steepest slope by which slopes may differ between two places where the touches may meet their surfaces. */
+const mostApart = 0.1;
+
+function slopesIn({ terms, diameters }: MadeOf): ReadonlyMap<string, number> {
+  const slopes = new Map<string, number>();
+  const add = (key: string, coefficient: number) => slopes.set(key, (slopes.get(key) ?? 0) + coefficient);
+  for (const { touch, axis, from, coefficient } of terms ?? []) add(`${touch.id}${axis}${from}`, coefficient);
+  for (const { coefficient } of diameters) add('diameter', coefficient);
+  return slopes;
+}
+
+function largest(sum: MadeOf): number {
+  return Math.max(...[...slopesIn(sum).values()].map(Math.abs));
+}
+
+function apart(a: MadeOf, b: MadeOf): number {
+  const [one, other] = [slopesIn(a), slopesIn(b)];
+  const keys = [...one.keys(), ...other.keys()];
+  return Math.max(...keys.map((key) => Math.abs((one.get(key) ?? 0) - (other.get(key) ?? 0))));
 }
 
 /** Without what is left where sines and cosines of a few decimals should have cancelled. */

@@ -2,14 +2,16 @@ import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { unitScale } from '../program/parameters.ts';
 import { scale, touchesOf } from '../program/value.ts';
-import { madeOf } from './datums.ts';
+import { madeOf, slopesOf } from './datums.ts';
 import type { Flowing } from './flowing.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
 import type { Datum, Touch } from './model.ts';
+import { sumsNear } from './near.ts';
 import { datumInFile } from './ownFile.ts';
 import { PlacesNow } from './placesNow.ts';
 import type { Followed } from './results.ts';
 import { programValue } from './stateView.ts';
+import { unitOf } from './unitOf.ts';
 
 /**
  * A parameter that touches enter, mm, as what it is made of: once for each way in which the paths to a line make it.
@@ -32,8 +34,12 @@ export function derivedValues(
   for (const flow of flows) {
     const value = programValue(name, flow, dialect, bench.books);
     if (touchesOf(value).size === 0) continue;
-    const inMm = scale(value, 1 / unitScale(flow.state, bench.books));
-    const made = madeOf(inMm, touches, probeOf(profile));
+    const unit = unitOf(value);
+    const perMm = unitScale(flow.state, bench.books);
+    const counted = unit === 'mm' ? scale(value, 1 / perMm) : value;
+    const sums = sumsNear(counted, { made: flow.made, perMm, dialect });
+    const probe = probeOf(profile);
+    const made = madeOf(counted, touches, probe);
     const datum: Datum = {
       file: null,
       line: place.line,
@@ -42,6 +48,8 @@ export function derivedValues(
       ...made,
       following: null,
       near: [],
+      slopes: slopesOf(sums, touches, probe),
+      unit,
     };
     const shown = datumInFile(now.datum(datum), program);
     found.set(sameMake(shown), shown);
@@ -55,9 +63,14 @@ export function shownName(name: string): string {
 }
 
 /** Equal for values that are made of the same. */
-export function sameMake({ terms, diameters, constants, reason }: Datum): string {
+export function sameMake({ terms, slopes, diameters, constants, reason }: Datum): string {
   return JSON.stringify([
-    terms?.map(({ touch, axis, coefficient, from }) => [touch.id, axis, coefficient, from]) ?? null,
+    (terms ?? slopes?.terms)?.map(({ touch, axis, coefficient, from }) => [
+      touch.id,
+      axis,
+      coefficient,
+      from,
+    ]) ?? null,
     diameters.map(({ coefficient, value }) => [coefficient, value]),
     constants.map(({ coefficient, value }) => coefficient * value),
     reason,

@@ -6,7 +6,8 @@ import { overtravelLimit, stoppingDistance } from '../probe/stoppingDistance.ts'
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { Analysis } from './analysis.ts';
-import type { Datum, DiameterUse, Term, Touch } from './model.ts';
+import type { Datum, DiameterUse, Sum, Term, Touch } from './model.ts';
+import type { ResultUnit } from './unitOf.ts';
 
 export interface TouchErrorResult extends ErrorBudget {
   /** r(θ, v), mm, its mean over θ where the phase of the lobes is lost; null for Z and where direction or feed are not known. */
@@ -23,6 +24,12 @@ export interface TouchErrorResult extends ErrorBudget {
 export interface DatumErrorResult extends ErrorBudget {
   readonly diameterCoefficient: number;
   readonly terms: readonly Term[];
+  readonly diameters: readonly DiameterUse[];
+  readonly restsOnInputs: boolean;
+  /** Of the bias and all uncertainties. */
+  readonly unit: ResultUnit;
+  /** It is no sum of touches: its slopes are taken for it, where the touches are expected (JCGM 100:2008, 5.1.2). */
+  readonly firstOrder: boolean;
 }
 
 /**
@@ -63,25 +70,45 @@ export function touchError(touch: Touch, analysis: Analysis, profile: Profile): 
   };
 }
 
-/** The expected error of a datum along the machine's + axis, mm (error-model.md, section 4); null: not known yet. */
+/**
+ * The expected error of a datum along the machine's + axis, or of a value, in its unit (error-model.md, section 4); null:
+ * not known yet.
+ */
 export function datumError(datum: Datum, profile: Profile): DatumErrorResult | null {
   const value = datumValue(datum, profile);
-  if (value === null || datum.terms === null) return null;
-  const diameterCoefficient = datum.diameters.reduce((sum, d) => sum + d.coefficient, 0);
-  return { ...derivedError(probeOf(profile), value), diameterCoefficient, terms: datum.terms };
+  const sum = sumOf(datum);
+  if (value === null || sum === null) return null;
+  const { terms, diameters, restsOnInputs } = sum;
+  const budget = derivedError(probeOf(profile), value);
+  return {
+    ...budget,
+    // What grows evenly keeps its angles.
+    notIncluded: budget.notIncluded.filter((name) => name !== 'temperature' || datum.unit === 'mm'),
+    diameterCoefficient: diameters.reduce((total, d) => total + d.coefficient, 0),
+    terms,
+    diameters,
+    restsOnInputs,
+    unit: datum.unit,
+    firstOrder: datum.terms === null,
+  };
+}
+
+function sumOf(datum: Datum): Sum | null {
+  return datum.terms === null ? datum.slopes : { ...datum, terms: datum.terms };
 }
 
 /** What the datum is made of, as the error model takes it; null: not known yet. */
 export function datumValue(datum: Datum, profile: Profile): DerivedValue | null {
-  if (datum.terms === null) return null;
+  const made = sumOf(datum);
+  if (made === null) return null;
   const probe = probeOf(profile);
-  const coefficient = datum.diameters.reduce((sum, d) => sum + d.coefficient, 0);
-  const weighted = datum.diameters.reduce(
+  const coefficient = made.diameters.reduce((sum, d) => sum + d.coefficient, 0);
+  const weighted = made.diameters.reduce(
     (sum, d) => sum + d.coefficient * (d.value ?? effectiveDiameter(probe).value),
     0,
   );
   return {
-    terms: datum.terms.map(
+    terms: made.terms.map(
       (t): TouchTerm => ({
         coefficient: t.coefficient,
         sign: t.sign,
@@ -99,7 +126,7 @@ export function datumValue(datum: Datum, profile: Profile): DerivedValue | null 
     diameter: Math.abs(coefficient) > 1e-12 ? weighted / coefficient : weighted,
     size: null,
     spindlePhaseKnown: true,
-    addedUnknown: datum.restsOnInputs,
+    addedUnknown: made.restsOnInputs,
   };
 }
 

@@ -3,6 +3,7 @@ import type { SpindleStand } from '../program/spindle.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
 import type { Height } from './heights.ts';
+import type { ResultUnit } from './unitOf.ts';
 
 /**
  * Sets of codes that may be in force on some path, e.g. `units: ['G21']`. 'unset' = nothing before it on some path
@@ -268,7 +269,15 @@ export interface Datum {
    * guess at what the file does not show. What does not hold for all of them is not known.
    */
   readonly near: readonly Datum[];
+  /** Of a value that is no sum: the one that changes as it does where the touches are expected; null where that is not known. */
+  readonly slopes: Sum | null;
+  readonly unit: ResultUnit;
 }
+
+/** What a value is made of: touches, the diameter, constants. */
+export type Sum = Pick<Datum, 'diameters' | 'constants' | 'restsOnInputs'> & {
+  readonly terms: readonly Term[];
+};
 
 /** A number that G10 L2 writes to the work offset in force, in an axis that stands where touches took it. */
 export interface PlaceLeftOut {

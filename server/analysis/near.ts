@@ -15,12 +15,16 @@ export interface Near {
   readonly follows: readonly { readonly along: number; readonly across: number }[];
 }
 
-/** What a value of an axis is seen by. */
-export interface Surroundings {
-  readonly axis: 0 | 1;
+/** What a value is seen by. */
+export interface Sight {
   readonly made: ReadonlyMap<number, Made>;
   readonly perMm: number;
   readonly dialect: DialectName;
+}
+
+/** The same for a value of an axis. */
+export interface Surroundings extends Sight {
+  readonly axis: 0 | 1;
 }
 
 /** How far along its way a touch is expected to meet something; how far, mm, others of the part may lie off. */
@@ -47,8 +51,29 @@ export function nearOf(value: Value, around: Surroundings): Near | null {
   const unknowns = [...unknownsIn(value)];
   if (unknowns.length > mostUnknowns || unknowns.some((u) => u.kind === 'success' || u.kind === 'status'))
     return null;
-  const sums = expected.flatMap((guess) => sumAt(value, unknowns, guess, around) ?? []);
-  return { sums: sums.length === expected.length ? sums : [], follows: followsOf(value, unknowns, around) };
+  return { sums: sumsOf(value, unknowns, around), follows: followsOf(value, unknowns, around) };
+}
+
+/**
+ * Sums that a value which is none comes close to where the touches are expected, once for each guess; empty where there are
+ * none, or where something enters whose place in a guess would hang on which paths were followed before.
+ */
+export function sumsNear(value: Value, sight: Sight): readonly Value[] {
+  if (typeof value === 'number' || !value.terms.some(({ unknown }) => isCurved(unknown))) return [];
+  const unknowns = [...unknownsIn(value)];
+  const isShown = (u: Unknown) =>
+    u.kind === 'given' ? isFound(u.key) : u.kind !== 'success' && u.kind !== 'status';
+  return unknowns.length <= mostUnknowns && unknowns.every(isShown) ? sumsOf(value, unknowns, sight) : [];
+}
+
+function sumsOf(value: Value, unknowns: readonly Unknown[], sight: Sight): readonly Value[] {
+  const sums = expected.flatMap((guess) => sumAt(value, unknowns, guess, sight) ?? []);
+  return sums.length === expected.length ? sums : [];
+}
+
+/** What a program finds when it starts, or asks the machine for. */
+function isFound(key: string): boolean {
+  return /^g:(start|input|origin|beside):/.test(key);
 }
 
 /** Computed of touches, and no sum of them. */
@@ -67,7 +92,7 @@ function unknownsIn(value: Value, found = new Map<string, Unknown>()): Iterable<
   return found.values();
 }
 
-function sumAt(value: Value, unknowns: readonly Unknown[], guess: Guess, around: Surroundings): Value | null {
+function sumAt(value: Value, unknowns: readonly Unknown[], guess: Guess, around: Sight): Value | null {
   let sum: Value = 0;
   for (const each of unknowns) {
     const slope = slopeAt(value, guess, around, (u) => (u.key === each.key ? 1 : 0));
@@ -102,7 +127,7 @@ function isTouched(u: Unknown): u is Unknown & { kind: 'latched' | 'stopped' } {
   return u.kind === 'latched' || u.kind === 'stopped';
 }
 
-function slopeAt(value: Value, guess: Guess, around: Surroundings, by: (u: Unknown) => number): Slope | null {
+function slopeAt(value: Value, guess: Guess, around: Sight, by: (u: Unknown) => number): Slope | null {
   const along = (u: Unknown): Slope | null => {
     const at = placeOf(u, guess, around, 0);
     return at === null ? null : { at, by: by(u) };
@@ -133,7 +158,7 @@ function isPlaced(u: Unknown, around: Surroundings, depth = 0): boolean {
 const deepest = 12;
 
 /** Where an unknown lies by a guess: mm for touches and literals, else in program units. */
-function placeOf(u: Unknown, guess: Guess, around: Surroundings, depth: number): number | null {
+function placeOf(u: Unknown, guess: Guess, around: Sight, depth: number): number | null {
   switch (u.kind) {
     case 'literal':
       return u.value;

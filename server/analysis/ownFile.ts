@@ -22,9 +22,11 @@ export function datumInFile(datum: Datum, program: JoinedProgram): Datum {
   const file = program.elsewhere(datum.line);
   const line = file?.line ?? datum.line;
   const place = { ...datum.place, line };
-  const diameters = datum.diameters.map((use) => diameterInFile(use, file?.uri ?? null, place, program));
+  const inFile = (uses: readonly DiameterUse[]) =>
+    uses.map((use) => diameterInFile(use, file?.uri ?? null, place, program));
+  const slopes = datum.slopes && { ...datum.slopes, diameters: inFile(datum.slopes.diameters) };
   const near = datum.near.map((each) => datumInFile(each, program));
-  return { ...datum, file: file?.uri ?? null, line, place, diameters, near };
+  return { ...datum, file: file?.uri ?? null, line, place, diameters: inFile(datum.diameters), near, slopes };
 }
 
 /** An F word of another file has no place in this one. */

@@ -1,7 +1,7 @@
 import type { Place } from '../syntax/place.ts';
 import type { ProgramLines } from '../syntax/programLines.ts';
 import type { FollowedText } from './followedText.ts';
-import type { Datum, TouchFeed } from './model.ts';
+import type { Datum, Term, TouchFeed } from './model.ts';
 
 /** As the end of a place that is written down: wherever its line ends. */
 export const wholeLine = -1;
@@ -40,10 +40,20 @@ export class PlacesNow {
       ...datum,
       line: place.line,
       place,
-      terms: datum.terms && [...datum.terms].sort((a, b) => a.touch.id - b.touch.id),
+      terms: datum.terms && inOrder(datum.terms),
       diameters: inText(datum.diameters),
       constants: inText(datum.constants),
       near: datum.near.map((near) => this.datum(near)),
+      slopes: datum.slopes && {
+        ...datum.slopes,
+        terms: inOrder(datum.slopes.terms),
+        diameters: inText(datum.slopes.diameters),
+        constants: inText(datum.slopes.constants),
+      },
     };
   }
+}
+
+function inOrder(terms: readonly Term[]): readonly Term[] {
+  return [...terms].sort((a, b) => a.touch.id - b.touch.id);
 }

@@ -45,6 +45,8 @@ export interface DatumWrite {
   readonly activeOffset: string | null;
   /** What the origin is near where the touches are expected, where it is no sum of them. */
   readonly near: Near | null;
+  /** As `sumsNear`. */
+  readonly sums: readonly Value[];
 }
 
 /** A number written to the work offset in force, in an axis that stands where touches took it. */

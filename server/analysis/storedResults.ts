@@ -1,3 +1,4 @@
+import type { Place } from '../syntax/place.ts';
 import type { Source } from '../syntax/source.ts';
 import { shownName } from './derived.ts';
 import type { Datum } from './model.ts';
@@ -8,7 +9,8 @@ const mostResults = 60;
 
 /**
  * Values derived from touches that the program leaves in parameters for somebody to read: nothing in it reads them on, or
- * a comment or an output names them. As datums whose target is the parameter, those of one setting at a time.
+ * a comment or an output names them. An angle is a result even where the program turns by it. As datums whose target is the
+ * parameter, those of one setting at a time.
  */
 export function* storedResults(
   source: Source,
@@ -24,13 +26,19 @@ export function* storedResults(
     for (const { sets } of uses) for (const { name } of sets) if (isNumbered(name)) readOn.add(name);
   const results = uses
     .flatMap(({ sets }) => sets)
-    .filter(({ name }) => name !== null && (told.has(name) || !readOn.has(name)));
+    .filter(
+      ({ name, place }) => name !== null && (told.has(name) || !readOn.has(name) || isAngle(source, place)),
+    );
   for (const { name, place } of results.slice(0, mostResults))
     yield derivedBehind(place.line, shownName(name ?? '')).map((datum) => ({
       ...datum,
       line: place.line,
       place,
     }));
+}
+
+function isAngle(source: Source, { line, start }: Place): boolean {
+  return /a\s*(t\s*a\s*n|s\s*i\s*n|c\s*o\s*s)/i.test(source.text.line(line).slice(start));
 }
 
 function isNumbered(name: string | null): boolean {

@@ -1,8 +1,10 @@
 import type { CodeLens } from 'vscode-languageserver';
 import { datumError } from '../analysis/error.ts';
+import type { Datum } from '../analysis/model.ts';
 import type { Procedure } from '../analysis/procedures.ts';
 import { counted } from '../report/counted.ts';
 import { quantities } from '../report/quantities.ts';
+import { resultQuantities } from '../report/resultQuantities.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Program } from '../workspace/program.ts';
 import { codesOfBlock } from './blockCodes.ts';
@@ -56,24 +58,30 @@ function lineOf({ header, ranges }: Procedure, source: Source): number {
   return ranges[0]?.[0] ?? 0;
 }
 
+interface Worst {
+  readonly line: number;
+  readonly error: number | null;
+  readonly unit: Datum['unit'];
+}
+
 function said(program: Program, procedure: Procedure): string {
   const { analysis, profile } = program;
   const touches = new Set(
     analysis.touches.filter(({ line }) => holds(procedure, line)).map(({ line }) => line),
   );
-  const worst = new Map<string, { readonly line: number; readonly error: number | null }>();
+  const worst = new Map<string, Worst>();
   for (const datum of analysis.datums) {
     if (!holds(procedure, datum.line)) continue;
     const error = datumError(datum, profile.profile)?.expectedError ?? null;
     const known = worst.get(datum.target);
     if (known && (known.error === null || (error !== null && error <= known.error))) continue;
-    worst.set(datum.target, { line: datum.line, error });
+    worst.set(datum.target, { line: datum.line, error, unit: datum.unit });
   }
-  const datums = [...worst].slice(0, mostDatums).map(([target, { line, error }]) => {
+  const datums = [...worst].slice(0, mostDatums).map(([target, { line, error, unit }]) => {
     if (error === null) return `${shown(target)} error not known`;
     const state = analysis.stateAt(line);
     const units = state ? unitsAt(state.modes, profile.profile.units) : profile.profile.units;
-    return `${shown(target)} ±${quantities(units).error(error)}`;
+    return `${shown(target)} ±${resultQuantities(unit, quantities(units)).error(error)}`;
   });
   const more = worst.size > mostDatums ? [`${worst.size - mostDatums} more`] : [];
   return [touchText(touches.size), ...datums, ...more].join(' · ');

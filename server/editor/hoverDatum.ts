@@ -2,6 +2,7 @@ import { datumError } from '../analysis/error.ts';
 import type { Datum, DiameterUse, Touch } from '../analysis/model.ts';
 import { directionName } from '../report/direction.ts';
 import { type Quantities, quantities } from '../report/quantities.ts';
+import { resultQuantities } from '../report/resultQuantities.ts';
 import { fileName } from '../workspace/documentKind.ts';
 import type { Program } from '../workspace/program.ts';
 import { betterParts } from './betterParts.ts';
@@ -40,7 +41,8 @@ export function datumParts(
   const { datum, error } = worst;
   const { profile } = program.profile;
   const state = program.analysis.stateAt(datum.line);
-  const show = quantities(state ? unitsAt(state.modes, profile.units) : profile.units);
+  const lengths = quantities(state ? unitsAt(state.modes, profile.units) : profile.units);
+  const show = resultQuantities(datum.unit, lengths);
   if (error === null) {
     const reason = datum.reason ?? 'no touch enters it';
     return [
@@ -52,23 +54,30 @@ export function datumParts(
     ...headline(datum, error, show),
     ...profileWarning(program),
     ...terms(error, links ? program.uri : null),
-    ...diameters(datum, error, show),
-    ...(better ? betterParts(datum, profile, show) : []),
-    ...budgetParts(error, profile, show),
-    ...others(known, worst, show),
+    ...(error.firstOrder ? [paragraph(firstOrder)] : []),
+    ...diameters(error, show),
+    ...(better && datum.unit === 'mm' ? betterParts(datum, profile, show) : []),
+    ...budgetParts(error, profile, show).filter(({ kind }) => kind !== 'picture' || datum.unit === 'mm'),
+    ...others(known, worst, lengths),
   ];
 }
+
+const firstOrder =
+  'It is no sum of touches: the shares are its slopes where the touches are expected to meet the part.';
 
 /** The others that the block writes, or this one on other paths. */
 function others(all: readonly Known[], shown: Known, show: Quantities): Part[] {
   const rows = all
     .filter((each) => each !== shown)
-    .map(({ datum, error }) => [
-      datum.target,
-      error?.expectedError == null ? 'not known' : show.error(error.expectedError),
-      error?.bias == null ? 'not known' : show.signedError(error.bias),
-      error === null ? 'not known' : `±${show.error(error.expandedUncertainty)}`,
-    ]);
+    .map(({ datum, error }) => {
+      const own = resultQuantities(datum.unit, show);
+      return [
+        datum.target,
+        error?.expectedError == null ? 'not known' : own.error(error.expectedError),
+        error?.bias == null ? 'not known' : own.signedError(error.bias),
+        error === null ? 'not known' : `±${own.error(error.expandedUncertainty)}`,
+      ];
+    });
   if (rows.length === 0) return [];
   return [
     paragraph('Also written here, or on another path:'),
@@ -85,9 +94,10 @@ function headline(datum: Datum, error: DatumErrorResult, show: Quantities): Part
   if (error.bias === null || error.expectedError === null) {
     return [paragraph(`**${datum.target}: ${spread}**, bias not known`)];
   }
+  const along = error.unit === 'mm' ? ' along the + axis' : '';
   const verdict = `**${datum.target}: up to ${show.error(error.expectedError)} wrong**`;
   return [
-    paragraph(`${verdict} — bias ${show.signedError(error.bias)} along the + axis, ${spread}`),
+    paragraph(`${verdict} — bias ${show.signedError(error.bias)}${along}, ${spread}`),
     ...goodForParts(error, show),
   ];
 }
@@ -115,12 +125,12 @@ function calledIn(calls: readonly number[]): string {
   return calls.length === 0 ? '' : `, called in line ${calls.map((line) => line + 1).join(' → ')}`;
 }
 
-function diameters(datum: Datum, error: DatumErrorResult, show: Quantities): Part[] {
-  const beside = datum.restsOnInputs ? [paragraph('Something is added whose value is not in the file.')] : [];
-  if (datum.diameters.length === 0) {
+function diameters(error: DatumErrorResult, show: Quantities): Part[] {
+  const beside = error.restsOnInputs ? [paragraph('Something is added whose value is not in the file.')] : [];
+  if (error.diameters.length === 0) {
     return [...(error.diameterCoefficient === 0 ? [paragraph('No tip diameter enters it.')] : []), ...beside];
   }
-  const said = datum.diameters.map(({ coefficient, value, source }) => {
+  const said = error.diameters.map(({ coefficient, value, source }) => {
     const size = value === null ? 'a value that the file does not show' : show.length(value);
     return `${Number(coefficient.toFixed(4))} × ${size} (${diameterNames[source]})`;
   });

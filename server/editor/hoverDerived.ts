@@ -43,7 +43,7 @@ interface Bound {
 function branchOf(program: Program, line: number, name: string, made: Datum, bound: Bound): Branch {
   const at = bound.depth < deepest ? settingOf(program, line, name, made) : null;
   if (at === null)
-    return { text: code(name), branches: (made.terms ?? []).map((term) => touchBranch(term, program)) };
+    return { text: code(name), branches: termsOf(made).map((term) => touchBranch(term, program)) };
   const { setting, setAt } = at;
   const text = program.source.block(setAt).text.slice(setting.start, setting.end).trim();
   const branches: Branch[] = [];
@@ -90,11 +90,15 @@ function isLatched(name: string): boolean {
   return /^506[1-6]$/.test(name);
 }
 
+function termsOf({ terms, slopes }: Datum): readonly Term[] {
+  return terms ?? slopes?.terms ?? [];
+}
+
 /** `#5061` of one touch: the touch stands for it. */
 function latchedBranch(name: string, made: Datum, program: Program): Branch {
-  const [only, ...more] = made.terms ?? [];
+  const [only, ...more] = termsOf(made);
   if (only && more.length === 0) return { ...touchBranch(only, program), branches: [] };
-  return { text: code(name), branches: (made.terms ?? []).map((term) => touchBranch(term, program)) };
+  return { text: code(name), branches: termsOf(made).map((term) => touchBranch(term, program)) };
 }
 
 function touchBranch({ touch, axis, from }: Term, { uri }: Program): Branch {

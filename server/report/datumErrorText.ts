@@ -1,5 +1,5 @@
 import type { DatumErrorResult } from '../analysis/error.ts';
-import type { Datum, Term } from '../analysis/model.ts';
+import type { Term } from '../analysis/model.ts';
 import { type BudgetPage, budgetText, verdictText } from './budgetText.ts';
 import { answerRows } from './decisionRows.ts';
 import type { DatumWithError } from './errorReport.ts';
@@ -18,25 +18,27 @@ export function datumErrorText({ datum, error, show, answers }: DatumWithError, 
     const reason = printable(datum.reason ?? 'no touch enters it');
     return `${head}${labelled('expected error', `not known yet: ${reason}`, width, style.yellow)}`;
   }
-  const parts = [...error.terms.map(termText), ...diameterTexts(datum, error, show)];
+  const parts = [...error.terms.map((term) => termText(term, error)), ...diameterTexts(error, show)];
+  const made = error.firstOrder ? 'changes with' : 'made of';
   return [
     head,
-    ...parts.map((part, index) => labelled(index === 0 ? 'made of' : '', part, width)),
+    ...parts.map((part, index) => labelled(index === 0 ? made : '', part, width)),
     verdictText(error, show, page),
     rowsText(answerRows(answers, show), style, width),
     budgetText(error, `${lineName(datum)} ${datum.target}`, show, page),
   ].join('');
 }
 
-function termText({ touch, axis, coefficient, from }: Term): string {
+function termText({ touch, axis, coefficient, from }: Term, { unit }: DatumErrorResult): string {
   const value = from === 'latched' ? '' : ', from where the axis stopped';
-  return `${share(coefficient)} × ${axis.toUpperCase()} of ${lineName(touch)} (${touch.code} ${approach(touch)})${value}`;
+  const perMm = unit === 'degrees' && 'xyz'.includes(axis) ? '°/mm' : '';
+  return `${share(coefficient)}${perMm} × ${axis.toUpperCase()} of ${lineName(touch)} (${touch.code} ${approach(touch)})${value}`;
 }
 
-function diameterTexts(datum: Datum, error: DatumErrorResult, show: Quantities): string[] {
-  const beside = datum.restsOnInputs ? ['something whose value is not in the file'] : [];
-  if (datum.diameters.length === 0) return ['no tip diameter', ...beside];
-  const parts = datum.diameters.map(({ coefficient, value, source }) => {
+function diameterTexts(error: DatumErrorResult, show: Quantities): string[] {
+  const beside = error.restsOnInputs ? ['something whose value is not in the file'] : [];
+  if (error.diameters.length === 0) return ['no tip diameter', ...beside];
+  const parts = error.diameters.map(({ coefficient, value, source }) => {
     const size =
       value === null ? 'a diameter whose value is not in the file' : `diameter ${show.length(value)}`;
     return `${share(coefficient)} × ${size} (${sources[source]})`;

@@ -4,8 +4,9 @@ import { answersJson } from './decisionJson.ts';
 import type { DatumWithError, ErrorReport, TouchWithError } from './errorReport.ts';
 
 /**
- * The stable contract for other programs, mm. `results` are values left in parameters, shaped like datums. What is not known is null; `notKnown` is there where the analysis stopped
- * following, and `reason` in a datum that has no terms for it.
+ * The stable contract for other programs, mm; of a datum with `unit`, degrees. `results` are values left in
+ * parameters, shaped like datums. What is not known is null; `notKnown` is there where the analysis stopped following, and `reason` in a
+ * datum that is no sum of touches for it. `firstOrder`: its terms are its slopes where the touches are expected.
  */
 export function errorJson({ path, touches, datums, results, notKnown }: ErrorReport): string {
   const file = {
@@ -49,8 +50,10 @@ function datumJson({ datum, error, answers }: DatumWithError): object {
     ...fileOf(datum),
     line: datum.line + 1,
     target: datum.target,
+    ...(datum.unit === 'mm' ? {} : { unit: datum.unit }),
+    ...(error?.firstOrder ? { firstOrder: true } : {}),
     terms:
-      datum.terms?.map(({ touch, axis, coefficient, sign }) => ({
+      error?.terms.map(({ touch, axis, coefficient, sign }) => ({
         ...(touch.file === null ? {} : { touchFile: touch.file }),
         touchLine: touch.line + 1,
         axis,

@@ -59,7 +59,8 @@ export function answers(
   const value = datumValue(datum, profile);
   if (error === null || value === null) return { decided: null, drawn: null };
   return {
-    decided: decided(value, error, profile, questions),
+    // A tolerance is a length.
+    decided: datum.unit === 'mm' ? decided(value, error, profile, questions) : null,
     drawn: drawn(value, error, profile, questions),
   };
 }

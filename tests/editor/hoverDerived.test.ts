@@ -169,3 +169,28 @@ test.each([
 ])('a parameter %s has no tree', (_, program) => {
   expect(textAt(program)).not.toContain('It rests on');
 });
+
+test('an angle is shown in degrees, with its slopes as shares and what they rest on', () => {
+  const lines = [
+    'G21 G90 G94 G54',
+    'G0 X10 Y-20',
+    'G38.2 Y0 F60',
+    '#<first> = #5062',
+    'G0 Y-20',
+    'G0 X90',
+    'G38.2 Y0 F60',
+    '#<second> = #5062',
+    'G0 Y-20',
+    '#<angle> = ATAN[#<second> - #<first>]/[80]',
+    'G10 L2 P1 R#<ang|le>',
+    'M2',
+  ];
+  const text = textAt(lines);
+  // √2·0.001 mm over 80 mm, in degrees, times 1.96.
+  expect(text).toContain('**#<angle>: up to 0.002° wrong** — bias 0°, ±0.002°');
+  expect(text).toContain('It is no sum of touches');
+  expect(text).toContain('−0.7162');
+  expect(text).toMatch(/ATAN[^\n]*line 10[\s\S]*<second> = #5062[\s\S]*line 7/);
+  expect(text).not.toContain('µm');
+  expect(text).not.toContain('<svg');
+});
