@@ -16,11 +16,6 @@ export function isJumpTarget(source: Source, lineNumber: number): boolean {
   return computedTarget || targets.has(lineNumber);
 }
 
-export function hasJumps(source: Source): boolean {
-  const { targets, computedTarget } = used(source);
-  return computedTarget || targets.size > 0;
-}
-
 interface Used {
   readonly labels: Set<number>;
   readonly lineNumbers: Set<number>;
