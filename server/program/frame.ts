@@ -40,8 +40,9 @@ export function mirrored(frame: Rig['frame'], axes: readonly [number, number]): 
   return axes.filter((i) => Number(frame.factors[i]) < 0).length === 1;
 }
 
-/** Radius and angle of G16 as two coordinates. */
+/** Radius and angle of a polar position as two coordinates; the angle of the origin does not matter. */
 export function fromPolar(radius: Value, degrees: Value, key: string): [Value, Value] {
+  if (radius === 0) return [0, 0];
   if (!isNumber(degrees)) return [unknownAt(`${key}:polar0`), unknownAt(`${key}:polar1`)];
   const angle = (degrees * Math.PI) / 180;
   return [scale(radius, Math.cos(angle)), scale(radius, Math.sin(angle))];

@@ -80,7 +80,7 @@ const beginners: readonly number[] = [
 /** Three letters or more together, or two that no value follows. */
 function isProse(scanner: Scanner, start: number): boolean {
   const { text } = scanner;
-  if (!isLetter(text.charCodeAt(start + 1))) return false;
+  if (!isLetter(text.charCodeAt(start)) || !isLetter(text.charCodeAt(start + 1))) return false;
   return isLetter(text.charCodeAt(start + 2)) || !valueMayBegin(scanner, start + 2);
 }
 

@@ -25,6 +25,19 @@ M2`);
     expect(datumsOf(a)).toEqual(['G54.x = 0.5*m3x 0.5*m6x']);
   });
 
+  test('the same by polar positions: back to the origin from wherever the touch left the tool', () => {
+    const a = analysed(
+      'G21 G90 G94 G17\nG0 X0 Y0\nG38.2 @20 ^0 F100\n#1=#5061\nG0 @0\nG38.2 @20 ^180\n#2=#5061\nG0 X[[#1+#2]/2]\nG10 L20 P1 X0\nM2',
+    );
+    expect(datumsOf(a)).toEqual(['G54.x = 0.5*m3x 0.5*m6x']);
+    expect(
+      a.touches.map(({ direction }) => direction?.map((part) => Math.round(part * 1e9) / 1e9 + 0)),
+    ).toEqual([
+      [1, 0, 0],
+      [-1, 0, 0],
+    ]);
+  });
+
   test('its error is free of the effective diameter and keeps the third lobe (error-model.md, section 4)', () => {
     const a = analysed(
       'G21 G91 G94 G54\nG38.2 X20 F40\n#1=#5061\nG0 X-15\nG38.2 X-30\n#2=#5061\nG0 X5\nG90\nG10 L2 P1 X[[#1+#2]/2]\nM2',

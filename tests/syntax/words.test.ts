@@ -38,6 +38,19 @@ describe('words of both dialects', () => {
     }
   });
 
+  it.each([
+    ['rs274ngc', '@', '@=?', 'missing-value@0-1'],
+    ['rs274ngc', '@a>]', '@=? A=? stray', 'missing-value@0-1 unexpected-character@2-4'],
+    ['rs274ngc', '^ab', '^=? stray', 'missing-value@0-1 unknown-keyword@1-3'],
+    ['rs274ngc', 'X@5', 'X=? @=5', 'missing-value@0-1'],
+    ['rs274ngc', ':5', 'stray', 'unexpected-character@0-2'],
+    ['macro', ':abc', 'O=? stray', 'missing-value@0-1 unknown-keyword@1-4'],
+    ['macro', '@5', 'stray', 'unexpected-character@0-2'],
+  ] as const)('%s: %s, a sign in place of a letter, has faults', (dialect, line, expected, found) => {
+    expect(outline(line, dialect)).toBe(expected);
+    expect(faults(line, dialect)).toBe(found);
+  });
+
   it('ignores blanks inside numbers (NISTIR 6556, 3.3: its own example)', () => {
     expect(outline('g0x +0. 12 34y 7', 'rs274ngc')).toBe('G=0 X=0.1234 Y=7');
   });
