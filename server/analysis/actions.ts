@@ -26,8 +26,8 @@ export type Call =
       readonly label: Expression | null;
       readonly arguments: readonly Expression[];
     }
-  /** G65 and M98: the words of the block, P among them. */
-  | { readonly form: 'G65' | 'M98'; readonly words: readonly Word[] };
+  /** G65 and M98: the words of the block, P among them; M97 calls blocks of the program itself. */
+  | { readonly form: 'G65' | 'M97' | 'M98'; readonly words: readonly Word[] };
 
 /** Line → what it does; `leaders` are lines that something jumps to. A target of -1 is the end of the procedure. */
 export interface FlowActions {

@@ -5,13 +5,14 @@ import { empty, isEmpty, type Value } from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Call } from './actions.ts';
 
-/** The name or number of what is called; null where it is computed from something unknown. */
+/** The name or number of what is called; null where it is computed from something unknown, or is no program. */
 export function calleeOf(call: Call, scope: Scope): string | null {
   if (call.form === 'o-word') {
     if (call.name !== null) return call.name;
     const value = call.label ? evaluate(call.label, scope) : null;
     return typeof value === 'number' ? String(Math.round(value)) : null;
   }
+  if (call.form === 'M97') return null;
   const p = call.words.find((w) => w.letter === 'P');
   const value = p ? evaluate(p.value, scope) : null;
   return typeof value === 'number' ? String(Math.round(value)) : null;
@@ -26,7 +27,7 @@ export function callerOf(state: State): Caller {
 }
 
 /** What a local holds that no argument set: 0 in an O-word subroutine, empty in a macro (common practice, no source). */
-const unsetIn = { 'o-word': 0, G65: empty, M98: null } as const;
+const unsetIn = { 'o-word': 0, G65: empty, M97: null, M98: null } as const;
 
 /** M98 of the macro family hands on the caller's locals as they are. */
 export function sharesLocals({ form }: Call, dialect: DialectName): boolean {

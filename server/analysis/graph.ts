@@ -1,7 +1,8 @@
+import { takesEveryWord } from '../program/codeWords.ts';
 import { aborts } from '../program/execute.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Source } from '../syntax/source.ts';
-import type { Block } from '../syntax/tree.ts';
+import type { Block, Word } from '../syntax/tree.ts';
 import { type Action, procedureEnd } from './actions.ts';
 import { type FlowLine, flowLinesIn, flowLinesInPieces } from './flowLines.ts';
 import { lineLabels } from './lineLabels.ts';
@@ -79,7 +80,7 @@ function nextLine(procedure: Procedure): (line: number) => number {
   };
 }
 
-/** Calls by G65 and M98, returns by M99, ends by M2 and M30. */
+/** Calls by G65, M97 and M98, returns by M99, ends by M2 and M30. */
 function addWordActions(
   { line, block }: FlowLine,
   dialect: DialectName,
@@ -93,13 +94,20 @@ function addWordActions(
     if (word.value.kind !== 'number' || (word.letter !== 'G' && word.letter !== 'M')) continue;
     const place = { line, start: word.start, end: word.end };
     const code = `${word.letter}${word.value.value}`;
-    if (code === 'G65' || code === 'M98')
-      actions.set(line, { kind: 'call', call: { form: code, words }, place });
+    const calls = code === 'G65' || code === 'M98' || (code === 'M97' && callsBlocks(words, dialect));
+    if (calls) actions.set(line, { kind: 'call', call: { form: code, words }, place });
     else if (code === 'M99')
       actions.set(line, optional(block, { kind: 'return', values: [], place }, line, next));
     else if (code === 'M2' || code === 'M30') actions.set(line, optional(block, { kind: 'end' }, line, next));
+    // What follows are arguments.
+    if (takesEveryWord(code, dialect)) break;
   }
   if (!actions.has(line) && stops(block, dialect)) actions.set(line, { kind: 'end' });
+}
+
+/** M97 without P ends what M96 began (common practice, no source). */
+function callsBlocks(words: readonly Word[], dialect: DialectName): boolean {
+  return dialect === 'macro' && words.some(({ letter }) => letter === 'P');
 }
 
 /** An end behind `/` may be skipped: the program may go on. */

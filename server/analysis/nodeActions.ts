@@ -23,6 +23,7 @@ export interface FollowCall {
 
 type Ways = { readonly to: number; readonly flow: Running | null }[];
 
+const blocksCalled = 'a call of blocks of the program by M97: what they leave behind is unknown';
 export const computedCall = 'a call of what the program computes: what it leaves behind is unknown';
 
 /** What the actions that end a node do to the path: branches, conditional settings, calls, returns. */
@@ -124,7 +125,8 @@ export class NodeActions {
       return lostTrack(flow, scope.line, reason);
     };
     const name = calleeOf(action.call, scope);
-    const callee = name === null ? computedCall : this.program.callee(name, node.actionLine);
+    const unnamed = action.call.form === 'M97' ? blocksCalled : computedCall;
+    const callee = name === null ? unnamed : this.program.callee(name, node.actionLine);
     if (typeof callee === 'string') return lost(callee);
     const refusal = refuse(callee);
     if (refusal !== null) return lost(refusal);

@@ -1,6 +1,6 @@
 import { isCycle, modeEffect, motionCodes } from './effects.ts';
 import { placeOf, type Scope } from './evaluate.ts';
-import { maskOf, onlyCode, unknown, unset } from './modes.ts';
+import { type ModeGroup, maskOf, onlyCode, unknown, unset } from './modes.ts';
 import { selectOffset } from './offsets.ts';
 import { unitScale } from './parameters.ts';
 import type { ReadBlock } from './readBlock.ts';
@@ -17,7 +17,9 @@ export function applyModes(read: ReadBlock, scope: Scope): void {
   for (const { code, effect } of effects) {
     if (isCycle(code, dialect)) state.modes.motion = maskOf('motion', 'cycle');
     else if (motionCodes.has(code)) startMotion(code, scope);
-    else if (otherMotions.has(code)) state.modes.motion = unknown;
+    else if (otherMotions[dialect].has(code)) state.modes.motion = unknown;
+    const other = dialect === 'macro' ? otherMeasures[code] : undefined;
+    if (other) state.modes[other] = unknown;
     if (!effect) continue;
     if (effect.group === 'units')
       rescale(scope, (code === 'G20' ? 1 / 25.4 : 1) / unitScale(state, scope.world));
@@ -34,9 +36,20 @@ export function applyModes(read: ReadBlock, scope: Scope): void {
 }
 
 /** Codes of the motion group that the interpreter knows no path of. */
-const otherMotions = new Set(
-  'G5 G5.1 G5.2 G5.3 G6 G6.1 G6.2 G33 G33.1 G2.2 G3.2 G2.3 G3.3 G2.4 G3.4 G76'.split(' '),
-);
+const otherMotions = {
+  rs274ngc: new Set('G5 G5.1 G5.2 G5.3 G33 G33.1 G76'.split(' ')),
+  macro: new Set('G6 G6.1 G6.2 G33 G2.2 G3.2 G2.3 G3.3 G2.4 G3.4'.split(' ')),
+};
+
+/** Codes of the macro family that are units, a plane or a feed mode on some controls (common practice, no source). */
+const otherMeasures: Readonly<Record<string, ModeGroup>> = {
+  'G17.1': 'plane',
+  'G20.1': 'units',
+  G70: 'units',
+  G71: 'units',
+  'G93.1': 'feedMode',
+  'G93.2': 'feedMode',
+};
 
 /** A code of the motion group ends the series of canned cycles. */
 function startMotion(code: string, { state }: Scope): void {

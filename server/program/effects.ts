@@ -88,6 +88,8 @@ const cycleCodes = new Set(
 export const axisUsers = new Set([
   'G4',
   'G10',
+  'G10.6',
+  'G22',
   'G28',
   'G28.1',
   'G30',

@@ -12,6 +12,7 @@ import { keepModes } from './keepModes.ts';
 import { maskOf, unknown } from './modes.ts';
 import { moveBlock } from './move.ts';
 import { applyOffsets, writeOffsetParameter } from './offsets.ts';
+import { moveUntold } from './ownMotions.ts';
 import { writeParameter } from './parameters.ts';
 import { type ReadBlock, readBlock } from './readBlock.ts';
 import { restoreModes } from './restoreModes.ts';
@@ -146,7 +147,7 @@ function runWords(read: ReadBlock, scope: Scope): Ending {
   const axesTaken = applyOffsets(read, scope);
   if (read.variableCode) state.modes.motion = unknown;
   const reaches = axesTaken && (has('G28') || has('G30'));
-  const moves = !axesTaken || has('G53') ? moveBlock(read, scope) : reaches;
+  const moves = moveUntold(read, scope) || (!axesTaken || has('G53') ? moveBlock(read, scope) : reaches);
   if (moves && state.modal) callAfterMotion(scope);
   tellStops(read, scope);
   if (has('M2') || has('M30')) return endProgram(scope);

@@ -8,7 +8,8 @@ import { given, scale, type Value } from './value.ts';
 
 /**
  * The macro family's codes that change how written coordinates are read (common practice, no source): G15 and G16 polar,
- * G50 and G51 scaling, G50.1 and G51.1 mirroring (of these two the later replaces the earlier), G68 and G69 rotation. What tilts the plane makes them unknown.
+ * G50 and G51 scaling, G50.1 and G51.1 mirroring (of these two the later replaces the earlier), G68 and G69 rotation. What tilts the
+ * plane, turns with the table or unrolls a cylinder makes them unknown.
  */
 export function applyFrameCodes(read: ReadBlock, scope: Scope): void {
   if (scope.dialect !== 'macro') return;
@@ -36,6 +37,10 @@ const changes: Readonly<Record<string, Change>> = {
   'G68.1': rotation,
   G69: () => ({ rotation: null }),
   'G69.1': () => ({ rotation: null }),
+  'G7.1': () => 'unknown',
+  'G12.1': () => 'unknown',
+  'G54.2': () => 'unknown',
+  'G54.4': () => 'unknown',
   'G68.2': () => 'unknown',
   'G68.3': () => 'unknown',
   'G68.4': () => 'unknown',

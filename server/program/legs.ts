@@ -15,6 +15,8 @@ import type { Leg, Motion } from './world.ts';
 /** What a block's motion is made from. */
 export interface MovingBlock {
   readonly read: ReadBlock;
+  /** Machine coordinates at feed, whatever is in force. */
+  readonly atFeed: boolean;
   readonly kind: Motion['kind'];
   readonly from: readonly Value[];
   readonly to: readonly Value[];
@@ -34,7 +36,7 @@ export function legsOf(block: MovingBlock): readonly Leg[] | null {
     case 'feed':
       return [{ kind: 'feed', to, feed: feedFor(distance(from, to), block.scope) }];
     case 'machine-coordinates':
-      return onlyCode('motion', block.scope.state.modes.motion) === 'G1'
+      return block.atFeed || onlyCode('motion', block.scope.state.modes.motion) === 'G1'
         ? [{ kind: 'feed', to, feed: feedFor(distance(from, to), block.scope) }]
         : [{ kind: 'rapid', to }];
     case 'arc':

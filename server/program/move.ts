@@ -1,3 +1,4 @@
+import type { Place } from '../syntax/place.ts';
 import type { Word } from '../syntax/tree.ts';
 import { type Cycle, takeCycle } from './cycle.ts';
 import { placeOf, type Scope } from './evaluate.ts';
@@ -49,7 +50,11 @@ function movesWithoutAxes(read: ReadBlock, scope: Scope): boolean {
 
 function touch(code: TouchCode, word: Word, axes: number[], read: ReadBlock, scope: Scope): void {
   const { state, world } = scope;
+  const inMachine = read.codes.some((c) => c.code === 'G53');
+  if (inMachine) refuseMachineCoordinates(code, placeOf(word, scope), scope);
   const to = target(read, axes, scope);
+  // What a control makes of both codes is its own matter.
+  if (inMachine) for (const i of axes) to[i] = given(`machine:${scope.line}:${i}`, 'G53 with a touch');
   for (const i of axes) tellUse(read, i, scope);
   world.touch(
     {
@@ -65,20 +70,30 @@ function touch(code: TouchCode, word: Word, axes: number[], read: ReadBlock, sco
   );
 }
 
+/** G53 goes with G0 and G1 alone (NISTIR 6556, 3.5.12); `code` is what is in force, null where that is not known. */
+function refuseMachineCoordinates(code: string | null, place: Place, { dialect, world }: Scope): void {
+  if (dialect === 'rs274ngc' && code !== null)
+    world.fault('machine-coordinates-without-straight-move', place);
+}
+
 function plainMotion(read: ReadBlock, axes: number[], scope: Scope): void {
   const { state, world } = scope;
-  const machineCoordinates = read.codes.some((c) => c.code === 'G53');
+  const atFeed = scope.dialect === 'macro' && read.codes.some((c) => c.code === 'G53.2');
+  const machineCoordinates = atFeed || read.codes.some((c) => c.code === 'G53');
   const from = [...state.position];
   for (const i of axes) tellUse(read, i, scope);
   const word = read.words.get(axisLetters[axes[0] ?? 0] ?? 'X')?.word ?? read.codes[0]?.word;
   const place = word ? placeOf(word, scope) : { line: scope.line, start: 0, end: 0 };
   const kind = machineCoordinates ? 'machine-coordinates' : kindOf(scope);
   const key = `${scope.line}`;
+  const mode = onlyCode('motion', state.modes.motion);
+  if (machineCoordinates && !atFeed && mode !== 'G0' && mode !== 'G1')
+    refuseMachineCoordinates(mode, place, scope);
   const { frame } = state.rig;
   const cycle = kind === 'cycle' ? takeCycle(read, fromWork(frame, from, key), scope) : null;
   const to = machineCoordinates ? machineTarget(read, axes, scope) : target(read, axes, scope);
   const reached = cycle ? deepest(cycle, to, key, scope) : to;
-  const block = { read, kind, from, to: reached, place, scope, cycle };
+  const block = { read, atFeed, kind, from, to: reached, place, scope, cycle };
   world.motion(
     { kind, place, from, to: reached, axes, machineCoordinates, legs: () => legsOf(block) },
     state,

@@ -6,6 +6,7 @@ const words: Readonly<Record<string, string>> = {
   'inverse-out-of-range': 'an angle asked for of a number beyond -1 to 1',
   'negative-base': 'a negative number to a broken power',
   'not-finite': 'a number too large to be computed',
+  'machine-coordinates-without-straight-move': 'G53 in a block that is no G0 or G1',
   'parameter-index': 'a parameter number that there is not',
 };
 

@@ -208,7 +208,10 @@ export class ProgramRun {
 
   private call(node: RunNode, action: Action & { kind: 'call' }, scope: Scope): number | null {
     const name = calleeOf(action.call, scope);
-    if (name === null) return this.lost('a call of what is not known');
+    if (name === null)
+      return this.lost(
+        action.call.form === 'M97' ? 'a call of blocks of the program by M97' : 'a call of what is not known',
+      );
     const callee = this.calleeFrom(name, node.actionLine);
     if (!callee) return null;
     const caller = callerOf(this.state);

@@ -59,6 +59,14 @@ describe('a macro called after each motion', () => {
     expect(run(`${head}G66 P9\nX5.\nM30\nO9\nG67\nY5.\nM99\n`).end.kind).toBe('program-end');
   });
 
+  test('blocks called by M97, and motions that the text does not tell, end what can be said', () => {
+    expect(run(`${head}M97 P100\nM30\nN100 G0 X5.\nM99\n`).end).toMatchObject({
+      kind: 'not-followed',
+      text: 'a call of blocks of the program by M97',
+    });
+    expect(run(`${head}G0 Z20.\nG37 Z-5. H3\nM30\n`).end).toMatchObject({ kind: 'not-followed', line: 3 });
+  });
+
   test('the setting that keeps a program for a signal changes nothing of the undisturbed run', () => {
     const program = `${head}G0 Z20.\nM96 P9010\nX10.\nM97\nM30\n${touching('')}`;
     expect(run(program)).toMatchObject({ touches: [], end: { kind: 'program-end' } });
