@@ -68,6 +68,8 @@ export interface Analysis {
     readonly departures: readonly Departure[];
     /** Results of those touches that the program itself uses, places counted in it. */
     readonly untestedUses: readonly UntestedUse[];
+    /** Those that it uses on the failing side of its own test of the touch. */
+    readonly failedUses: readonly FailedUse[];
   };
   readonly flowFaults: readonly FlowFault[];
   /** Where the analysis stopped following: said aloud, never an empty list without a word. */

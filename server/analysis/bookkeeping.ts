@@ -2,6 +2,7 @@ import type { Profile } from '../profile/profile.ts';
 import type { Scope } from '../program/evaluate.ts';
 import { activeOffset, unitScale } from '../program/parameters.ts';
 import type { State } from '../program/state.ts';
+import { restsOnUntested } from '../program/testedEarlier.ts';
 import { lookedAt, scale, single, touchesOf, type Value } from '../program/value.ts';
 import type { MachineEvent, Motion, OffsetWrite, TouchRequest, Use, World } from '../program/world.ts';
 import type { DialectName } from '../syntax/dialect.ts';
@@ -79,10 +80,11 @@ export class Bookkeeping implements World {
     this.flow.lastTest = staleTest;
     const neighbour = neighbourOf(request, direction, this.flow, perMm);
     if (neighbour !== null) this.record?.near(id, neighbour);
-    if (this.flow.made.has(id)) forgetEarlier(state, id);
+    const before = this.flow.made.get(id);
+    if (before) forgetEarlier(state, id, before.tested);
     // Inside a call the caller's own values are out of sight.
     if (this.chain.calls.length === 0) forgetSettled(this.flow);
-    this.flow.contact = new Map(request.away ? [] : [[id, request.alarms]]);
+    this.flow.contact = new Map(request.away ? [] : [[id, request.alarms ? 'met' : 'maybe']]);
     this.flow.latch = latchAfter(id, request, this.flow, frameOf(this.scope(state)));
     setMade(this.flow, id, {
       tested: request.alarms,
@@ -133,6 +135,7 @@ export class Bookkeeping implements World {
       if (!made) continue;
       const shown = this.atHome(place);
       if (made.tested) this.usedPastTest(touch, made, value, { how: use, place: shown }, state);
+      else if (!restsOnUntested(value, touch)) continue;
       else if (use === 'arithmetic')
         setMade(this.flow, touch, { ...made, arithmetic: made.arithmetic ?? shown });
       else this.record?.useUntested({ touch, place: shown, how: use, staleTest: this.shown(made.staleTest) });
@@ -185,13 +188,20 @@ export class Bookkeeping implements World {
   /** An alarm ends the path: with the tip against something, or on one side of the test of a touch. */
   alarm(place: Place): void {
     if (!this.record) return;
-    const exit = { place: this.atHome(place), modes: modesOf(this.flow.state) };
-    for (const [touch, met] of this.flow.contact)
-      if (met) this.record.endInAlarm({ ...exit, touch, side: 'against' });
+    const { latch } = this.flow;
+    const last = isLatch(latch) ? latch.touch : null;
+    const exitOf = (touch: number) => ({
+      touch,
+      place: this.atHome(place),
+      modes: modesOf(this.flow.state),
+      isLast: touch === last,
+    });
+    for (const [touch, contact] of this.flow.contact)
+      if (contact === 'met') this.record.endInAlarm({ ...exitOf(touch), side: 'against' });
     for (const [touch, { told }] of this.flow.made) {
       const [first, ...others] = told;
       if (first && others.every(({ side }) => side === first.side))
-        this.record.endInAlarm({ ...exit, touch, side: first.side });
+        this.record.endInAlarm({ ...exitOf(touch), side: first.side });
     }
   }
 
@@ -280,10 +290,10 @@ export class Bookkeeping implements World {
     place: Place,
     { kind, component, by = null, maybeLift = false }: Leaving,
   ): void {
-    const met = this.flow.contact.get(touch) === true;
+    const contact = this.flow.contact.get(touch) ?? 'maybe';
     const isRelied = this.flow.made.get(touch)?.tested === false && !maybeLift;
     const shown = this.atHome(place);
-    this.record?.departures.push({ touch, place: shown, at: place, met, isRelied, by, kind, component });
+    this.record?.departures.push({ touch, place: shown, at: place, contact, isRelied, by, kind, component });
   }
 }
 

@@ -46,7 +46,7 @@ export function sidesOf(
     setMade(failed, touch, { ...made, told: [{ test: test.place, side: 'failed' }] });
     arriveAtEnd(failed, touch);
     failed.contact = new Map([...failed.contact].filter(([t]) => t !== touch));
-    if (met.contact.has(touch)) met.contact = new Map(met.contact).set(touch, true);
+    if (met.contact.has(touch)) met.contact = new Map(met.contact).set(touch, 'met');
   }
   return { whenTrue, whenFalse };
 }
@@ -70,6 +70,9 @@ function tellSides(touch: number, whenTrue: Running, whenFalse: Running, test: P
   if (!made || made.met) return;
   setMade(whenTrue, touch, { ...made, told: [{ test, side: 'true' }] });
   setMade(whenFalse, touch, { ...made, told: [{ test, side: 'false' }] });
+  if (!whenTrue.contact.has(touch)) return;
+  whenTrue.contact = new Map(whenTrue.contact).set(touch, 'if-true');
+  whenFalse.contact = new Map(whenFalse.contact).set(touch, 'if-false');
 }
 
 /** Keeps in mind what the next touch leaves behind, and a test of an older touch that the last one should have had. */

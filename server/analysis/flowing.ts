@@ -7,6 +7,7 @@ import {
   setParameter,
   startState,
 } from '../program/state.ts';
+import { testedEarlier } from '../program/testedEarlier.ts';
 import { given, lookedAt, same, touchesOf, type Value } from '../program/value.ts';
 import type { Place } from '../syntax/place.ts';
 import { equalLatches, joinLatches, type LastTouch } from './latch.ts';
@@ -40,11 +41,17 @@ export interface Made {
   readonly axis: number | null;
 }
 
+/**
+ * Whether the tip rests on what a touch met: a test has shown it; it may; or it does on one side of the test of a status,
+ * which does not say which.
+ */
+export type Contact = 'met' | 'maybe' | 'if-true' | 'if-false';
+
 /** What flows along a path: the interpreter's state, and the bookkeeping about touches. */
 export interface Flowing {
   readonly state: State;
-  /** Touches after which the tip may still rest on the surface; true: a test has shown that it met it. */
-  readonly contact: ReadonlyMap<number, boolean>;
+  /** Touches after which the tip may still rest on the surface. */
+  readonly contact: ReadonlyMap<number, Contact>;
   readonly made: ReadonlyMap<number, Made>;
   /** The test that the next touch the same way leaves behind. */
   readonly lastTest: LastTest | null;
@@ -54,7 +61,7 @@ export interface Flowing {
 /** The mutable form, owned by whoever runs a node. */
 export interface Running {
   state: State;
-  contact: ReadonlyMap<number, boolean>;
+  contact: ReadonlyMap<number, Contact>;
   /** Shared between copies: write by `setMade`. */
   made: ReadonlyMap<number, Made>;
   /** Replaced as a whole. */
@@ -100,9 +107,12 @@ export function joinFlows(a: Flowing, b: Flowing, node: string): Running {
 }
 
 /** What is so on some path counts: a departure needs no more than one. */
-function joinContact(a: ReadonlyMap<number, boolean>, b: ReadonlyMap<number, boolean>): Map<number, boolean> {
+function joinContact(a: Flowing['contact'], b: Flowing['contact']): Map<number, Contact> {
   const joined = new Map(a);
-  for (const [touch, met] of b) joined.set(touch, met || joined.get(touch) === true);
+  for (const [touch, there] of b) {
+    const here = joined.get(touch) ?? there;
+    joined.set(touch, here === 'met' || there === 'met' ? 'met' : here === there ? here : 'maybe');
+  }
   return joined;
 }
 
@@ -125,7 +135,7 @@ export function equalFlows(a: Flowing, b: Flowing): boolean {
   if (!sameTest(a.lastTest, b.lastTest)) return false;
   if (!equalLatches(a.latch, b.latch)) return false;
   if (a.made === b.made && a.contact === b.contact) return equal(a.state, b.state);
-  for (const [touch, met] of a.contact) if (b.contact.get(touch) !== met) return false;
+  for (const [touch, here] of a.contact) if (b.contact.get(touch) !== here) return false;
   for (const [touch, here] of a.made) {
     const there = b.made.get(touch);
     if (!there || (here !== there && !equalMade(here, there))) return false;
@@ -165,11 +175,12 @@ function equalMade(a: Made, b: Made): boolean {
   );
 }
 
-/** A touch made again in a loop: what earlier passes latched is no longer this touch's coordinate. */
-export function forgetEarlier(state: State, touch: number): void {
+/** A touch made again in a loop: what earlier passes latched is no longer this touch's coordinate, but as tested as it was. */
+export function forgetEarlier(state: State, touch: number, tested: boolean): void {
+  const key = `${tested ? testedEarlier : ''}earlier`;
   const renamed = (v: Value): Value => {
     const touches = touchesOf(v);
-    return touches.has(touch) ? given('earlier', 'an earlier pass of a loop', [...touches]) : v;
+    return touches.has(touch) ? given(key, 'an earlier pass of a loop', [...touches]) : v;
   };
   state.position = state.position.map(renamed);
   for (const scope of ['locals', 'globals'] as const)

@@ -2,6 +2,7 @@ import type { SpindleStand } from '../program/spindle.ts';
 import type { Value } from '../program/value.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
+import type { Contact } from './flowing.ts';
 import type { Height } from './heights.ts';
 import type { ChangeSince } from './latch.ts';
 import type {
@@ -61,8 +62,7 @@ export interface WrittenDeparture extends Omit<Departure, 'touch'> {
   readonly touch: number;
   /** The place itself, where `place` is the call that leads to it. */
   readonly at: Place;
-  /** A test has shown that the touch met its surface. */
-  readonly met: boolean;
+  readonly contact: Contact;
   /** Nothing has looked whether the touch met anything, and what comes next is no mere lift. */
   readonly isRelied: boolean;
   /** The touch that comes next, where it is one. */
@@ -75,7 +75,9 @@ export interface WrittenUntested extends Pick<UntestedUse, 'place' | 'how'> {
 }
 
 type OfTouch<T> = Omit<T, 'touch'> & { readonly touch: number };
-type WrittenAlarm = OfTouch<Omit<AlarmExit, 'isGuarded'>>;
+
+/** `isLast`: no other touch came behind it on the path. */
+type WrittenAlarm = OfTouch<Omit<AlarmExit, 'isGuarded'>> & { readonly isLast: boolean };
 
 /** A latched coordinate read after its meaning had changed. */
 export interface StaleReadWritten {

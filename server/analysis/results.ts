@@ -5,6 +5,7 @@ import { datumsOf } from './datums.ts';
 import type { Follower, Workbench } from './follow.ts';
 import type { Graph } from './graph.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
+import { leftSurfaces } from './leftSurfaces.ts';
 import type {
   AlarmExit,
   Datum,
@@ -86,7 +87,12 @@ export function* resultsOf(
   datums.sort((a, b) => a.line - b.line || a.place.start - b.place.start);
   yield;
   const handovers = follower.cutShort ? [] : handoversHere(record.handovers, now, program);
-  const left = record.departures.filter((each) => each.met || !isGuarded(each.touch));
+  // Another touch at the same spot makes one before it no mere way there.
+  const isTravel = (id: number) => isGuarded(id) && !record.notAlone.has(id);
+  const left = leftSurfaces(record).filter(
+    ({ contact, touch, kind }) =>
+      contact === 'met' || !(kind === 'retract' ? isTravel(touch) : isGuarded(touch)),
+  );
   const departures = pair(left.map(bare));
   yield;
   return {
@@ -117,6 +123,7 @@ export function* resultsOf(
       datums: datums.filter((datum) => !isHere(datum)),
       departures: departuresFromElsewhere(left, touches, now, program),
       untestedUses: untestedFromElsewhere(record, touches, now),
+      failedUses: failedFromElsewhere(record, touches, now),
     },
     notKnown: unique([...notFollowed, ...notKnown, ...cutShort]),
   };
@@ -151,7 +158,7 @@ const nothing = {
   datums: [],
   placesLeftOut: [],
   handovers: [],
-  elsewhere: { touches: [], datums: [], departures: [], untestedUses: [] },
+  elsewhere: { touches: [], datums: [], departures: [], untestedUses: [], failedUses: [] },
 } as const;
 
 const firstPlace = { line: 0, start: 0, end: 0 };
@@ -198,6 +205,20 @@ function untestedFromElsewhere(
     // A whole line is the call that a use in another file shows as.
     if (!touch || isHere(touch) || place.end === wholeLine) return [];
     return [{ touch, place: now.place(place), how, staleTest: null }];
+  });
+}
+
+/** Of touches in called files, what the program itself makes of their results on the failing side of its own test. */
+function failedFromElsewhere(
+  record: Record,
+  touches: ReadonlyMap<number, Touch>,
+  now: PlacesNow,
+): FailedUse[] {
+  return record.failedUses.flatMap(({ touch: id, test, place, how }) => {
+    const touch = touches.get(id);
+    if (!touch || isHere(touch) || touch.alarms) return [];
+    if (place.end === wholeLine || test.end === wholeLine) return [];
+    return [{ touch, test: now.place(test), place: now.place(place), how }];
   });
 }
 

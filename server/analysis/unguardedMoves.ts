@@ -14,7 +14,11 @@ export function unguardedMoves(record: Record, touches: ReadonlyMap<number, Touc
   const goesWrong = (by: number | null) =>
     by === null || (touches.get(by)?.code === 'G31' && record.coordinatesUsed.has(by));
   return record.departures.filter(
-    ({ touch, kind, met, isRelied, by }) =>
-      isRelied && !met && (kind === 'further-in' || kind === 'sideways') && isGuarded(touch) && goesWrong(by),
+    ({ touch, kind, contact, isRelied, by }) =>
+      isRelied &&
+      contact !== 'met' &&
+      (kind === 'further-in' || kind === 'sideways') &&
+      isGuarded(touch) &&
+      goesWrong(by),
   );
 }

@@ -7,7 +7,7 @@ import {
   errorSentence,
 } from './compensation.ts';
 import { readerUnit } from './quantity.ts';
-import { radiusShare } from './radiusShare.ts';
+import { isRoundLength } from './roundLength.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 
 const shop = `{ "probe": { "calibration": { "effectiveDiameter": 3.986, "expandedUncertainty": 0.002, "feed": 40 } } }`;
@@ -91,7 +91,8 @@ function isMissing({ verdict }: Compensation, datum: Datum, { profile }: CheckCo
   if (datum.constants.length === 0) return true;
   // A tip of the built-in size is no ground to call somebody's number a plain constant.
   if (profile.source('probe.tipDiameter') === 'built-in' && profile.probe.calibration === null) return false;
-  return !datum.constants.some((constant) => radiusShare(constant, profile) !== null);
+  // One that is not round may hold the radius of this stylus, or of an older one.
+  return datum.constants.every(({ value }) => isRoundLength(Math.abs(value)));
 }
 
 function report(compensation: Compensation, datum: Datum, { profile }: CheckContext): Report {

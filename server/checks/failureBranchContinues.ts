@@ -1,8 +1,10 @@
 import type { FailedUse, Touch } from '../analysis/model.ts';
+import type { Place } from '../syntax/place.ts';
 import { lineName } from './blockFacts.ts';
 import { lengthText, readerUnit } from './quantity.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 import { successTestFix } from './successTestFix.ts';
+import { callAt } from './touchFaults.ts';
 
 export const failureBranchContinues: Rule = {
   id: 'failure-branch-continues',
@@ -58,7 +60,8 @@ M2
   ],
   *check(context) {
     const groups = new Map<string, FailedUse[]>();
-    for (const use of context.analysis.failedUses) {
+    const { failedUses, elsewhere } = context.analysis;
+    for (const use of [...failedUses, ...elsewhere.failedUses]) {
       const key = `${use.test.line}:${use.test.start}`;
       groups.set(key, [...(groups.get(key) ?? []), use]);
     }
@@ -71,19 +74,30 @@ function* report(uses: readonly FailedUse[], context: CheckContext): Iterable<Re
   const [first] = inOrder;
   if (!first) return;
   const { touch, test } = first;
-  const isOne = inOrder.every((use) => use.touch.line === touch.line);
+  const isOne = inOrder.every((use) => use.touch.line === touch.line && use.touch.file === null);
   const fix = isOne ? successTestFix(touch, context) : null;
   const places = new Map(inOrder.map(({ place }) => [place.line, place]));
-  const touches = new Map(inOrder.map((use) => [use.touch.line, use.touch.place]));
+  const touches = new Map(inOrder.map((use) => [shownPlace(use.touch, context).line, use.touch]));
+  const where = touch.file === null ? '' : ' of the called file';
   yield {
-    message: `Where ${touch.code} of ${lineName(touch.line)} touched nothing, this test lets the program go on: ${lineName(first.place.line)} then ${verbs[first.how]} ${endOf(touch, context)} as if it were the surface.`,
+    message: `Where ${touch.code} of ${lineName(touch.line)}${where} touched nothing, this test lets the program go on: ${lineName(first.place.line)} then ${verbs[first.how]} ${endOf(touch, context)} as if it were the surface.`,
     place: test,
     related: [
-      ...[...touches.values()].map((place) => ({ message: 'the touch that may have failed', place })),
+      ...[...touches.values()].map((each) => ({
+        message:
+          each.file === null ? 'the touch that may have failed' : 'the call of a touch that may have failed',
+        place: shownPlace(each, context),
+      })),
       ...[...places.values()].map((place) => ({ message: 'used here all the same', place })),
     ],
     fixes: fix ? [fix] : [],
   };
+}
+
+/** Of a touch in a called file: the call that leads to it. */
+function shownPlace({ file, place, calls }: Touch, { analysis }: CheckContext): Place {
+  const call = calls.at(-1);
+  return file === null || call === undefined ? place : callAt(analysis, call);
 }
 
 const verbs: Readonly<Record<FailedUse['how'], string>> = {

@@ -1,5 +1,6 @@
-import type { AlarmExit, Modes } from '../analysis/model.ts';
+import type { AlarmExit } from '../analysis/model.ts';
 import { lineName } from './blockFacts.ts';
+import { modesLeftByAlarm } from './modesLeftByAlarm.ts';
 import { lengthText, readerUnit } from './quantity.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 import { blockKey } from './touchFaults.ts';
@@ -93,17 +94,14 @@ function unique(exits: readonly AlarmExit[]): AlarmExit[] {
   return [...new Map(exits.map((exit) => [exit.place.line, exit])).values()];
 }
 
-const groupsOfModes = ['distance', 'units', 'plane', 'feedMode'] as const;
-
 /** One report for each alarm, however many touches lead to it. */
 function* inAnotherMode({ analysis }: CheckContext): Iterable<Report> {
   // What an abort of the other dialect puts back is not known.
   if (analysis.source.dialect.name !== 'macro') return;
-  const ends = analysis.handovers.filter((each) => each.kind === 'program-end' || each.openSubroutine);
   const told = new Set<number>();
   for (const { touch, place, side, isGuarded, modes } of analysis.alarmExits) {
     if (side === 'against' || side === (isGuarded ? 'failed' : 'met') || told.has(place.line)) continue;
-    const changes = groupsOfModes.flatMap((group) => changeOf(group, modes, ends));
+    const changes = modesLeftByAlarm(modes, analysis);
     if (changes.length === 0) continue;
     told.add(place.line);
     const [left, usual] = [changes.map(({ left }) => left), changes.map(({ usual }) => usual)];
@@ -113,22 +111,4 @@ function* inAnotherMode({ analysis }: CheckContext): Iterable<Report> {
       related: [{ message: 'the touch whose failing side ends here', place: touch.place }],
     };
   }
-}
-
-function changeOf(
-  group: (typeof groupsOfModes)[number],
-  modes: Modes,
-  ends: readonly { readonly after: Modes }[],
-): { readonly left: string; readonly usual: string }[] {
-  const left = onlyOne(modes[group]);
-  // Where positions are taken for positions, no next program is led astray.
-  if (left === 'G90') return [];
-  const all = new Set(ends.map(({ after }) => onlyOne(after[group])));
-  const [usual] = all;
-  return left && usual && all.size === 1 && left !== usual ? [{ left, usual }] : [];
-}
-
-function onlyOne(codes: readonly string[]): string | null {
-  const [code] = codes;
-  return codes.length === 1 && code && code !== 'unset' && code !== 'unknown' ? code : null;
 }

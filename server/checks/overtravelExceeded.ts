@@ -5,6 +5,7 @@ import type { Profile } from '../profile/profile.ts';
 import { feedFix } from './feedFix.ts';
 import { feedText, lengthText, readerUnit } from './quantity.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
+import { statedStopping } from './statedStopping.ts';
 import { callsOf, faultsByBlock, type TouchFault, withEachFeed } from './touchFaults.ts';
 
 type Direction = readonly [number, number, number];
@@ -90,7 +91,7 @@ function overtravelOf(touch: Touch, profile: Profile, probe: ReturnType<typeof p
   const stopping = stoppingDistance(probe, speed);
   const { limit, allowed } = overtravelLimit(probe, direction);
   if (!(stopping > allowed)) return null;
-  return { stopping, limit, allowed, stated: statedStopping(direction, speed, profile) > allowed };
+  return { stopping, limit, allowed, stated: statedPast(direction, speed, profile) > allowed };
 }
 
 /** The direction, or from an unknown start the one axis of the touch: its limit is the same both ways. */
@@ -101,14 +102,12 @@ function lineOf({ direction, axis }: Touch): Direction | null {
 const alongAxis: Readonly<Record<'x' | 'y' | 'z', Direction>> = { x: [1, 0, 0], y: [0, 1, 0], z: [0, 0, 1] };
 
 /** The part of the stopping distance that rests on stated values; 0 where the limit itself is built in. */
-function statedStopping(direction: Direction, speed: number, profile: Profile): number {
+function statedPast(direction: Direction, speed: number, profile: Profile): number {
   const isStated = (key: string) => profile.source(key) === 'profile';
   const [x, y, z] = direction;
   if (Math.abs(z) > 1e-9 && !isStated('probe.overtravel.axial')) return 0;
   if (Math.hypot(x, y) > 1e-9 && !isStated('probe.overtravel.lateral')) return 0;
-  const reaction = isStated('machine.reactionTime') ? speed * profile.machine.reactionTime : 0;
-  const braking = isStated('machine.deceleration') ? speed ** 2 / (2 * profile.machine.deceleration) : 0;
-  return reaction + braking;
+  return statedStopping(profile, speed);
 }
 
 function report(touch: Touch, fault: TouchFault, over: Overtravel, context: CheckContext): Report {

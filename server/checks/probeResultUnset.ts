@@ -1,20 +1,19 @@
-import type { Graph, Node } from '../analysis/graph.ts';
-import { linesWithin } from '../analysis/linesWithin.ts';
 import { type ParameterRead, parameterUses } from '../analysis/parameterUses.ts';
 import { ChunkFacts } from '../syntax/chunkFacts.ts';
 import { literal } from '../syntax/literal.ts';
 import { parseBlock } from '../syntax/parseBlock.ts';
 import type { Source } from '../syntax/source.ts';
 import type { Block } from '../syntax/tree.ts';
-import { takesArguments, wordsOf } from './blockFacts.ts';
-import type { CheckContext, Rule } from './rule.ts';
+import { lineName, takesArguments, wholeLine, wordsOf } from './blockFacts.ts';
+import type { CheckContext, Report, Rule } from './rule.ts';
 import { untestedTouches } from './untestedUses.ts';
+import { type Event, untouchedReads } from './untouchedReads.ts';
 
 export const probeResultUnset: Rule = {
   id: 'probe-result-unset',
   severity: 'error',
   title: 'the result of a touch is read before any touch',
-  what: 'The main program of a file with touches reads #5061 … #5069 where no path has come by a touch yet. A call, a code that the shop may have made a call of, and a G word that is computed may hold a touch: behind them the rule is quiet, and so it is in subroutines.',
+  what: 'The main program of a file with touches reads #5061 … #5069 where no path has come by a touch yet, or where one side of a test passes the only touch by and comes to the same read. A read under a condition of its own is left alone: it may ask what the touch hung on. A call, a code that the shop may have made a call of, and a G word that is computed may hold a touch: behind them the rule is quiet, and so it is in subroutines.',
   why: 'The parameter holds what the last program left there, or 0: the datum, or the next move, comes from another part.',
   instead: 'Touch first, then read the result.',
   source: 'common practice, no source',
@@ -69,24 +68,22 @@ M2
     const touching = [...touches.map(({ line }) => line), ...mayTouch(source)];
     // A test that stands before the touch it should test is told as that.
     const early = new Set(untestedTouches(context).flatMap(({ staleTest }) => staleTest?.place.line ?? []));
-    for (const { name, place } of yield* firstReads(graph, eventsOf(reads, touching)))
-      if (!early.has(place.line))
-        yield {
-          message: `No touch comes before this on any path: #${name} holds what an earlier program left there, or 0.`,
-          place,
-        };
+    for (const { read, past } of yield* untouchedReads(graph, eventsOf(reads, touching)))
+      if (!early.has(read.place.line)) yield report(read, past, source);
   },
 };
 
-function isResult({ name, how }: ParameterRead): boolean {
-  return (how === 'value' || how === 'test') && name !== null && /^506[1-9]$/.test(name);
+function report({ name, place }: ParameterRead, past: number | null, source: Source): Report {
+  const where = past === null ? 'on any path' : `where ${lineName(past)} passes the touch by`;
+  return {
+    message: `No touch comes before this ${where}: #${name} holds what an earlier program left there, or 0.`,
+    place,
+    related: past === null ? [] : [{ message: 'the way past the touch', place: wholeLine(source, past) }],
+  };
 }
 
-/** What a line does to the matter; it reads before it touches. */
-interface Event {
-  readonly line: number;
-  readonly read: ParameterRead | null;
-  readonly touches: boolean;
+function isResult({ name, how }: ParameterRead): boolean {
+  return (how === 'value' || how === 'test') && name !== null && /^506[1-9]$/.test(name);
 }
 
 /** In the order of their lines. */
@@ -99,43 +96,6 @@ function eventsOf(
   for (const line of touching)
     events.set(line, { line, read: events.get(line)?.read ?? null, touches: true });
   return [...events.values()].sort((a, b) => a.line - b.line);
-}
-
-/** The reads that every path reaches before any touch; yields undefined where it may pause. */
-function* firstReads(graph: Graph, events: readonly Event[]): Generator<undefined, ParameterRead[]> {
-  const untouched = new Map<number, readonly ParameterRead[]>([[0, []]]);
-  const touched = new Set<number>();
-  for (const id of untouched.keys()) {
-    const node = graph.nodes[id];
-    if (!node) continue;
-    const { reads, touches } = passing(node, events);
-    untouched.set(id, reads);
-    for (const to of node.successors)
-      if (to >= 0 && touches) touched.add(to);
-      else if (to >= 0 && !untouched.has(to)) untouched.set(to, []);
-    if (untouched.size % atOnce === 0) yield undefined;
-  }
-  for (const id of touched) {
-    for (const to of graph.nodes[id]?.successors ?? []) if (to >= 0) touched.add(to);
-    if (id % atOnce === 0) yield undefined;
-  }
-  return [...untouched].flatMap(([id, reads]) => (touched.has(id) ? [] : reads));
-}
-
-/** Nodes taken between two pauses. */
-const atOnce = 1000;
-
-/** What a node reads before it touches, and whether it does. */
-function passing({ ranges, action, actionLine }: Node, events: readonly Event[]) {
-  const own = linesWithin(events, ranges);
-  if (action && !own.some(({ line }) => line === actionLine))
-    own.push(...linesWithin(events, [[actionLine, actionLine + 1]]));
-  const first = own.findIndex(({ touches }) => touches);
-  const before = first < 0 ? own : own.slice(0, first + 1);
-  return {
-    reads: before.flatMap(({ read }) => read ?? []),
-    touches: first >= 0 || action?.kind === 'call',
-  };
 }
 
 /** Lines with a computed G word, or a code that may be a call. */

@@ -7,6 +7,7 @@ import { codesIn } from './blockFacts.ts';
 import { blocksAfter } from './lineEdits.ts';
 import { knownUnit, lengthNumber, lengthText } from './quantity.ts';
 import type { CheckContext, Fix } from './rule.ts';
+import { statedStopping } from './statedStopping.ts';
 
 /**
  * A retract put behind the touch, against its approach; null where the text doesn't say which way and how far, or where
@@ -46,6 +47,14 @@ export function unseatingDistance(profile: Profile, feed: number): number {
   const probe = probeOf(profile);
   const past = profile.machine.afterTrip === 'returns-to-trip' ? 0 : stoppingDistance(probe, feed / 60);
   return past + meanPreTravel(probe) + profile.probe.release;
+}
+
+/** The part of it that rests on values that the profile states; mm. */
+export function statedUnseatingDistance(profile: Profile, feed: number): number {
+  const { probe, machine } = profile;
+  const past = machine.afterTrip === 'returns-to-trip' ? 0 : statedStopping(profile, feed / 60);
+  const preTravel = probe.calibration === null ? 0 : meanPreTravel(probeOf(profile));
+  return past + preTravel + (profile.source('probe.release') === 'profile' ? probe.release : 0);
 }
 
 function commonApproach(touches: readonly Touch[]): { axis: 'x' | 'y' | 'z'; sign: number } | null {

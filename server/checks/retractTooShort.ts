@@ -1,7 +1,7 @@
 import type { Departure } from '../analysis/model.ts';
 import { wordsOf } from './blockFacts.ts';
 import { lengthText, readerUnit } from './quantity.ts';
-import { unseatingDistance } from './retractFix.ts';
+import { statedUnseatingDistance, unseatingDistance } from './retractFix.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 import { blockKey } from './touchFaults.ts';
 
@@ -11,7 +11,7 @@ export const retractTooShort: Rule = {
   id: 'retract-too-short',
   severity: 'warning',
   title: 'the retract after a touch is too short to unseat the tip',
-  what: 'The move off the surface is shorter than the stopping distance at the feed of the touch (nothing where the control returns to the trip), the pre-travel and the release of the probe together, and the next move is another touch or goes on along the surface. Where the distance is not known, or the next block moves on along the approach, the rule is quiet.',
+  what: 'The move off the surface is shorter than the stopping distance at the feed of the touch (nothing where the control returns to the trip), the pre-travel and the release of the probe together, and the next move is another touch or goes on along the surface. Where it takes built-in values of the profile to say so, it is only information. Where the distance is not known, or the next block moves on along the approach, the rule is quiet.',
   why: 'The tip still rests on the surface, or the probe has not come back to its seat: the next touch raises an alarm or latches where it stands, a sideways move bends the stylus.',
   instead: 'Retract by more than the sum; a millimetre or two costs nothing.',
   source: 'stopping distance: elementary kinematics; the sum: common practice, no source',
@@ -62,10 +62,11 @@ function reportOf(departure: Departure, context: CheckContext): Report | null {
   const { profile } = context;
   if (kind !== 'retract' || component === null || touch.away) return null;
   const [feed] = touch.feed.byPath.map(({ value }) => value);
-  const least = unseatingDistance(profile, touch.feed.value ?? feed ?? 0);
+  const mmPerMin = touch.feed.value ?? feed ?? 0;
+  const least = unseatingDistance(profile, mmPerMin);
   if (-component >= least - 1e-6 || goesOnOut(departure, context)) return null;
   const unit = readerUnit(touch.modes, profile);
-  const isStated = profile.source('probe.release') === 'profile';
+  const isStated = -component < statedUnseatingDistance(profile, mmPerMin) - 1e-6;
   const built = isStated ? '' : ' These are built-in values: put your probe and machine into a profile.';
   return {
     message: `The retract after this touch is ${lengthText(-component, unit)}; stopping, pre-travel and release together need ${lengthText(least, unit)}, so the tip may still rest on the surface when the next move starts.${built}`,

@@ -4,6 +4,7 @@ import type { Block } from '../syntax/tree.ts';
 import { wordsOf } from './blockFacts.ts';
 import { freeLabel, freeLineNumber } from './freeNumbers.ts';
 import { blocksAfter } from './lineEdits.ts';
+import { modesLeftByAlarm } from './modesLeftByAlarm.ts';
 import { knownUnit, lengthNumber } from './quantity.ts';
 import type { CheckContext, Fix } from './rule.ts';
 
@@ -34,6 +35,8 @@ function positionTest(touch: Touch, { analysis }: CheckContext): string[] | null
   const unit = knownUnit(touch.modes);
   const target = targetOf(touch, analysis.source.block(touch.line));
   if (unit === null || target === null || touch.away) return null;
+  // An alarm in other modes than the program ends in is a fault of its own.
+  if (modesLeftByAlarm(touch.modes, analysis).length > 0) return null;
   const tolerance = lengthNumber(unit === 'mm' ? 0.05 : 0.0508, unit, 'macro');
   const number = freeLineNumber(analysis.source);
   return [

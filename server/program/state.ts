@@ -3,6 +3,7 @@ import { feedsByPath, type KnownFeed, sameFeeds } from './feedsByPath.ts';
 import { equalModalCalls, joinModalCalls, type ModalCalls } from './modalCalls.ts';
 import { allModes, type ModeGroup, type ModeMasks, modeGroups, unknown, unset } from './modes.ts';
 import { equalRigs, joinRigs, type Rig, startRig } from './rig.ts';
+import { isTestedEarlier, testedEarlier } from './testedEarlier.ts';
 import { given, lookedAt, same, touchesOf, type Value } from './value.ts';
 
 /** x y z a b c u v w: the order of every array of coordinates. */
@@ -119,7 +120,8 @@ export function joinValues(
   if (same(a, b)) return a;
   const held = [...touchesOf(a), ...touchesOf(b)];
   const tells = [...lookedAt(a), ...lookedAt(b), ...parted];
-  return given(`join:${node}:${name}`, 'paths that differ meet here', held, tells);
+  const tested = held.length > 0 && isTestedEarlier(a) && isTestedEarlier(b) ? testedEarlier : '';
+  return given(`${tested}join:${node}:${name}`, 'paths that differ meet here', held, tells);
 }
 
 const none: readonly number[] = [];

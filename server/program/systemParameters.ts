@@ -3,7 +3,7 @@ import type { Place } from '../syntax/place.ts';
 import { type ModeGroup, modeNames, namesIn, onlyCode } from './modes.ts';
 import { activeOffset, unitScale } from './parameters.ts';
 import { axisLetters, type State } from './state.ts';
-import { add, given, isNumber, scale, single, type Value } from './value.ts';
+import { add, given, isNumber, lookedAt, scale, single, type Value } from './value.ts';
 import { workZero } from './workZero.ts';
 import type { World } from './world.ts';
 
@@ -174,9 +174,6 @@ function numberOf(name: string, { state, world, place }: Asked): number | null {
 }
 
 function status(state: State, place: Place): Value {
-  const touches: number[] = [];
-  if (typeof state.success !== 'number')
-    for (const { unknown } of state.success.terms)
-      if (unknown.kind === 'success') touches.push(unknown.touch);
+  const touches = [...lookedAt(state.success)].sort((a, b) => a - b);
   return single({ kind: 'status', key: `s:${place.line}:${place.start}:${touches.join(',')}`, touches });
 }

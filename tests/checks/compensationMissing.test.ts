@@ -75,6 +75,19 @@ testRule(
       `${slopingCornerMacro}#107=#101-#105*10.\n#108=#103-#106*10.\nG10 L2 P1 X[#5221+[#107+#105*#108]/[1.-#105*#106]] ;! compensation-missing\nM30\nN9 #3000=1(NO CONTACT)\n`,
       shopProfile,
     ],
+    [
+      'beside a round number',
+      'rs274ngc',
+      `G21 G90 G94 G54
+G0 X0 Y0
+G38.2 X30 F40
+#<edge> = #5061
+G0 X-5
+G10 L2 P1 X[#5221 + #<edge> + 10.5] ;! compensation-missing
+M2
+`,
+      shopProfile,
+    ],
   ],
   [
     [
@@ -151,6 +164,19 @@ testRule(
       'nor where the ways to it are not of one length',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#1=#5061\nG0 X0.\nG31 Y30. F40.\nIF[#5062GT29.9]GOTO9\n#2=#5062\nG0 Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#3=#5062\nG0 Y0.\n#4=[#2+#3]/2.\n#5=[#1*#1-#4*#4+#2*#2-2.*#2*#4+#4*#4-[#2-#4]*[#2-#4]+#2*#3]/[2.*#1]\nG10 L2 P1 X[#5221+#5]\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'a number that is not round: the radius of an older tip may be in it',
+      'rs274ngc',
+      `G21 G90 G94 G54
+G0 X0 Y0
+G38.2 X30 F40
+#<edge> = #5061
+G0 X-5
+G10 L2 P1 X[#5221 + #<edge> + 10.175]
+M2
+`,
       shopProfile,
     ],
   ],

@@ -39,6 +39,37 @@ testRule(
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0. Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5003\nG0 Z5.\n#5223=#5223+#101 ;! datum-from-stop-position\nM30\nN9 #3000=1(NO CONTACT)\n',
     ],
+    [
+      'by G92, the stop read nowhere',
+      'macro',
+      `G21 G90 G94 G54
+G0 X0. Y0. Z5.
+G31 Z-20. F40.
+IF[#1005EQ0]GOTO9
+G92 Z0 ;! datum-from-stop-position
+G0 Z5.
+G92.1
+M30
+N9 #3000=1(NO CONTACT)
+`,
+    ],
+    [
+      'in a subprogram that writes the offset it is told',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0. Z5.
+M98 P2
+M30
+O2
+G31 Z-20. F40.
+IF[#5063LT-19.9]GOTO9
+#5223=#5023 ;! datum-from-stop-position
+G0 Z5.
+M99
+N9 #3000=1(NO CONTACT)
+`,
+    ],
   ],
   [
     [
@@ -71,6 +102,42 @@ testRule(
       'the latched position, by system variable',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0. Z5.\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#5223=#5223+#5063\nG0 Z5.\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'the middle of two stops, opposite ways',
+      'macro',
+      `G21 G90 G94 G54
+G0 X0. Y0.
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5021
+G0 X0.
+G31 X-20. F40.
+IF[#5061LT-19.9]GOTO9
+#102=#5021
+G0 X0.
+#5221=[#101+#102]/2.
+M30
+N9 #3000=1(NO CONTACT)
+`,
+    ],
+    [
+      'a loop that touches twice and takes the latch',
+      'macro',
+      `G21 G90 G94 G54
+G0 X0. Y0. Z5.
+#100=0
+WHILE[#100LT2]DO1
+G31 Z-20. F40.
+IF[#5063LT-19.9]GOTO9
+#101=#5063
+G0 Z5.
+#100=#100+1
+END1
+#5223=#5223+#101
+M30
+N9 #3000=1(NO CONTACT)
+`,
     ],
   ],
 );

@@ -40,6 +40,46 @@ testRule(
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-1.96 ;! effective-diameter-outdated\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
       shopProfile,
     ],
+    [
+      'kept in a variable, used in a subprogram',
+      'macro',
+      `O1
+G21 G90 G94 G54
+#110=3.92
+G0 X0. Y0.
+M98 P2
+M30
+O2
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+#110/2. ;! effective-diameter-outdated
+G0 X0.
+#5221=#5221+#101
+M99
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
+    [
+      'on one branch',
+      'macro',
+      `G21 G90 G94 G54
+G0 X0. Y0.
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+1.985
+IF[#500EQ1]GOTO5
+#101=#5061+1.96 ;! effective-diameter-outdated
+G0 X0.
+#5221=#5221+#101
+M30
+N5 G0 X0.
+#5221=#5221+#101
+M30
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
   ],
   [
     [
@@ -75,6 +115,40 @@ testRule(
       'the current one by system variable',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-3.97/2.\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'an argument of a call',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0.
+G65 P2 D3.97
+M30
+O2
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+#7/2.
+G0 X0.
+#5221=#5221+#101
+M99
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
+    [
+      'a variable that the file does not set',
+      'macro',
+      `G21 G90 G94 G54
+G0 X0. Y0.
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+#520
+G0 X0.
+#5221=#5221+#101
+M30
+N9 #3000=1(NO CONTACT)
+`,
       shopProfile,
     ],
   ],

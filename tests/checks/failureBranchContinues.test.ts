@@ -71,6 +71,34 @@ testRule(
       'macro',
       'G21 G90 G94 G54\nG0 X0 Y0\n#100=0\nN10 G31 X20. F40.\n#101=#5061\nG0 X0\n#100=#100+1\nIF[[ABS[#101-20.]LT0.05]AND[#100LT3]]GOTO10 ;! failure-branch-continues\n#5221=#5221+#101+1.985\nM30\n',
     ],
+    [
+      'of a called file, whose result the caller uses on either side of its test',
+      'rs274ngc',
+      `G21 G90 G94 G54
+G0 X0 Y0
+o<reach> call
+o1 if [#5070 EQ 0] ;! failure-branch-continues
+  (MSG, no edge)
+o1 endif
+G10 L2 P1 X[#5221 + #<_edge> + 1.985]
+M2
+`,
+      { reach: 'o<reach> sub\nG38.3 X20 F40\n#<_edge> = #5061\nG0 X0\no<reach> endsub\n' },
+    ],
+    [
+      'of a called macro, by the place that it left',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0 Y0
+G65 P9810 X20.
+IF[ABS[#120-20.]GT0.05]GOTO5 ;! failure-branch-continues
+#500=1
+N5 #5221=#5221+#120+1.985
+M30
+`,
+      { 9810: 'O9810\nG31 X#24 F40.\n#120=#5061\nG0 X0\nM99\n' },
+    ],
   ],
   [
     [
@@ -157,6 +185,35 @@ testRule(
       'asked only where it is no preview',
       'rs274ngc',
       'G21 G90 G94 G54\nG0 X0 Y0\nG38.3 X20 F40\n#<edge> = [#5061 + 1.985]\nG0 X0\no1 if [#<_task> EQ 1 AND #5070 EQ 0]\n  (ABORT, no edge)\no1 endif\nG10 L2 P1 X[#5221 + #<edge>]\nM2\n',
+    ],
+    [
+      'of a called file, and the caller stops',
+      'rs274ngc',
+      `G21 G90 G94 G54
+G0 X0 Y0
+o<reach> call
+o1 if [#<_met> EQ 0]
+  (MSG, no edge)
+  M2
+o1 endif
+G10 L2 P1 X[#5221 + #<_edge> + 1.985]
+M2
+`,
+      { reach: 'o<reach> sub\nG38.3 X20 F40\n#<_edge> = #5061\n#<_met> = #5070\nG0 X0\no<reach> endsub\n' },
+    ],
+    [
+      'of a called macro, whose failing side does without',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0 Y0
+G65 P9810 X20.
+IF[ABS[#120-20.]LT0.05]GOTO5
+#5221=#5221+#120+1.985
+N5 G0 Z50.
+M30
+`,
+      { 9810: 'O9810\nG31 X#24 F40.\n#120=#5061\nG0 X0\nM99\n' },
     ],
   ],
 );

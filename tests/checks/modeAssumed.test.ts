@@ -35,6 +35,18 @@ testRule(
       'macro',
       'G21 G94\nIF[#1EQ1]GOTO5\nG91\nN5 G31 Z-10. F40. ;! mode-assumed\nG28 Z0.\nM30\n',
     ],
+    [
+      'units on one branch only',
+      'macro',
+      `G90 G94
+G0 Z5.
+IF[#4006EQ21]GOTO5
+G21
+N5 G31 Z-10. F40. ;! mode-assumed
+G28 Z0.
+M30
+`,
+    ],
   ],
   [
     ['all set in the start block', 'rs274ngc', 'G17 G21 G40 G49 G90 G94\nG38.2 Z-10 F40\nG0 Z5\nM2\n'],
@@ -61,6 +73,34 @@ testRule(
       'o<d> sub\n  G21 G91 G94\n  G38.2 Z-10 F40\n  G0 Z5\no<d> endsub\n',
     ],
     ['set in single blocks', 'macro', 'G21\nG94\nG91\nG31 Z-10. F40.\nG0 Z5.\nM30\n'],
+    [
+      'set in a subprogram that is called first',
+      'macro',
+      `O1
+M98 P2
+G0 Z5.
+G31 Z-10. F40.
+G28 Z0.
+M30
+O2
+G21 G90 G94
+M99
+`,
+    ],
+    [
+      'set on both branches',
+      'macro',
+      `G94
+IF[#1EQ1]GOTO5
+G20 G90
+GOTO6
+N5 G21 G90
+N6 G0 Z5.
+G31 Z-1. F10.
+G28 Z0.
+M30
+`,
+    ],
   ],
 );
 

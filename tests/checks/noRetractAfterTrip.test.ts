@@ -261,6 +261,39 @@ N90 #3000=1(NO CONTACT)
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y20. F40.\nIF[#5062GT19.9]GOTO9\n#101=#5062\nG0 Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#102=#5062\nG0 Y[[#101+#102]/2.]\n#103=[#101+#102]/2.+20.\nG31 Y#103 F40. ;! no-retract-after-trip\nIF[ABS[#5062-#103]LT0.1]GOTO9\n#104=#5062\nG31 Y[#104+1.]\nIF[ABS[#5062-#104-1.]LT0.1]GOTO9\n#5222=#5222+#5062-1.993\nG0 Y0.\nM30\nN9 #3000=1(NO CONTACT)\n',
     ],
+    [
+      'the side without the alarm goes along the surface',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0. Z-5.
+G31 X20. F30. ;! no-retract-after-trip
+#101=#5061
+IF[#1004EQ0]GOTO92
+G90 G1 Z50. F3000.
+#5221=#5221+#101+2.
+M30
+N92 G90 G1 X0. F3000.
+#3000=92(NO SURFACE)
+`,
+    ],
+    [
+      'both sides of a status go along the surface',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0. Z-5.
+G31 X20. F30. ;! no-retract-after-trip
+#101=#5061
+IF[#1004EQ0]GOTO92
+G0 Z50.
+#500=#101+2.
+M30
+N92 G0 Z50.
+#500=0
+M30
+`,
+    ],
   ],
   [
     [
@@ -485,6 +518,46 @@ M30
       'the other way by a skip move, which may',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG31 X-20.\nIF[#5061LT-19.9]GOTO9\n#5221=#5221+[#101+#5061]/2.\nG0 X0.\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
+    [
+      'the side of the alarm lifts: a status tells it, whichever way it is read',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0. Z-5.
+G31 X20. F30.
+#101=#5061
+IF[#1004EQ0]GOTO92
+G90 G1 X0. F3000.
+#5221=#5221+#101+2.
+G0 Z50.
+M30
+N92 G90 G1 Z50. F3000.
+#3000=92(NO SURFACE)
+`,
+    ],
+    [
+      'two touches whose status leads to one way out',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0. Z-8.
+G31 X22. F50.
+#101=#5061
+IF[#1005NE1]GOTO90
+G0 X0.
+G31 X-22.
+#102=#5061
+IF[#1005NE1]GOTO90
+G0 X[[#101+#102]/2.]
+#5221=#5221+[#101+#102]/2.
+G0 Z30.
+M30
+N90 G91 G28 Z0
+G90
+#500=0
+M99
+`,
     ],
   ],
 );

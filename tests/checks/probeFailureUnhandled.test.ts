@@ -154,6 +154,46 @@ N9 #3000=1(NO CONTACT)
       'O1\nG21 G90 G94 G54\nG0 X0 Y0\nG65 P9810 X20. ;! probe-failure-unhandled\n#5221=#5221+#120+1.985\nM30\n',
       { 9810: 'O9810\nG31 X#24 F40.\n#120=#5061\nG0 X0\nM99\n' },
     ],
+    [
+      'back to the middle of an earlier pass, which tested one wall',
+      'rs274ngc',
+      `G21 G90 G94 G54
+G0 X0 Y0
+#<n> = 0
+#<yc> = 0
+o1 while [#<n> LT 2]
+  G38.3 Y20 F40 ;! probe-failure-unhandled
+  #<back> = #5062
+  G0 Y#<yc>
+  G38.3 Y-20
+  o2 if [#5070 EQ 0]
+    G0 Y#<yc>
+    (ABORT, no front wall)
+  o2 endif
+  #<front> = #5062
+  G0 Y#<yc>
+  #<yc> = [[#<back> + #<front>] / 2]
+  G0 Y#<yc>
+  #<n> = [#<n> + 1]
+o1 endwhile
+G10 L20 P1 Y0
+M2
+`,
+    ],
+    [
+      'in inches, where the program ends in millimetres: no test can be added as it stands',
+      'macro',
+      `G21 G90 G94
+G0 X0. Y0.
+G20
+G31 X1. F2. ;! probe-failure-unhandled
+#101=#5061*25.4
+G0 X0.
+G21
+#5221=#5221+#101+2.
+M30
+`,
+    ],
   ],
   [
     [
@@ -334,6 +374,80 @@ N9 #3000=1(NO CONTACT)
       {
         both: 'o<both> sub\nG38.3 X20 F40\n#<_edge> = [#5061 + 1.985]\nG0 X0\nG10 L2 P1 X[#5221 + #<_edge>]\no<both> endsub\n',
       },
+    ],
+    [
+      'back to the middle that an earlier pass has found and tested',
+      'rs274ngc',
+      `G21 G90 G94 G54
+G0 X0 Y0
+#<n> = 0
+#<yc> = 0
+o1 while [#<n> LT 2]
+  G38.3 Y20 F40
+  #<back> = #5062
+  #<met> = #5070
+  G0 Y#<yc>
+  G38.3 Y-20
+  o2 if [#5070 EQ 0]
+    G0 Y#<yc>
+    (ABORT, no front wall)
+  o2 endif
+  #<front> = #5062
+  G0 Y#<yc>
+  o3 if [#<met> EQ 0]
+    (ABORT, no back wall)
+  o3 endif
+  #<yc> = [[#<back> + #<front>] / 2]
+  G0 Y#<yc>
+  #<n> = [#<n> + 1]
+o1 endwhile
+G10 L20 P1 Y0
+M2
+`,
+    ],
+    [
+      'from the middle of an earlier pass',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0.
+#103=0
+#100=0
+WHILE[#100LT2]DO1
+G31 X20. F40.
+#101=#5061
+G0 X#103
+IF[#101GT19.9]GOTO90
+G31 X-20.
+#102=#5061
+G0 X#103
+IF[#102LT-19.9]GOTO90
+#103=[#101+#102]/2.
+G0 X#103
+#100=#100+1
+END1
+#5221=#5221+#103
+M30
+N90 #3000=1(NO WALL)
+`,
+    ],
+    [
+      'one of two touches, one status for both',
+      'macro',
+      `G21 G90 G94
+G0 X0. Y0.
+IF[#26EQ1]GOTO20
+G31 X10. F60.
+GOTO30
+N20 G31 X-10. F60.
+N30 #150=#5061
+IF[#1005EQ0]GOTO92
+G0 X0. F2000.
+#5221=#5221+#150/2.
+M30
+N92 G0 Z30.
+#3000=92(NO TOUCH)
+`,
     ],
   ],
 );

@@ -30,6 +30,21 @@ testRule(
       'macro',
       'O0100\nG21 G91 G93\nM98 P200\nM30\nO0200\nG31 Z-10. F4. ;! probe-in-inverse-time\nG0 Z5.\nM99\n',
     ],
+    [
+      'on the second turn of a loop',
+      'macro',
+      `G21 G91 G94
+#100=0
+WHILE[#100LT2]DO1
+G31 Z-10. F40. ;! probe-in-inverse-time
+G0 Z10.
+G93 G1 X5. F4.
+#100=#100+1
+END1
+G94
+M30
+`,
+    ],
   ],
   [
     ['feed per minute', 'rs274ngc', 'G21 G90 G94\nG38.2 Z-10 F40\nG0 Z5\nM2\n'],
@@ -50,6 +65,32 @@ testRule(
       'taken back on both branches',
       'macro',
       'G21 G91 G93\nIF[#1EQ1]GOTO5\nG94\nGOTO6\nN5 G94\nN6 G31 Z-10. F40.\nG0 Z5.\nM30\n',
+    ],
+    [
+      'ended before the touch',
+      'macro',
+      `G21 G91 G93
+G1 X5. F4.
+G94
+G31 Z-10. F40.
+G0 Z10.
+M30
+`,
+    ],
+    [
+      'in a subprogram that ends it itself',
+      'macro',
+      `O1
+G21 G91 G93
+G1 X5. F4.
+M98 P2
+M30
+O2
+G94
+G31 Z-10. F40.
+G0 Z10.
+M99
+`,
     ],
   ],
 );

@@ -32,6 +32,30 @@ testRule(
       'macro',
       'G21 G90 G94\nG0 B0.\nG31 Z-10. B90. F40. ;! probe-moves-rotary\nG0 Z5.\nM30\n',
     ],
+    [
+      'in a subprogram, by its argument',
+      'macro',
+      `O1
+G21 G90 G94
+G0 B0.
+G65 P2 B30.
+M30
+O2
+G31 Z-10. B#2 F40. ;! probe-moves-rotary
+G0 Z5.
+M99
+`,
+    ],
+    [
+      'a step under G91',
+      'macro',
+      `G21 G91 G94
+G31 X10. A2. F40. ;! probe-moves-rotary
+G0 X-10.
+G90
+M30
+`,
+    ],
   ],
   [
     ['it stands there already', 'rs274ngc', 'G21 G90 G94\nG0 A15\nG38.2 Z-10 A15 F40\nG0 Z5\nM2\n'],
@@ -49,6 +73,26 @@ testRule(
     ],
     ['a rotary axis alone', 'macro', 'G21 G90 G94\nG0 C0.\nG31 C20. F40.\nG0 C0.\nM30\n'],
     ['a linear secondary axis is none', 'rs274ngc', 'G21 G90 G94\nG0 W0\nG38.2 Z-10 W5 F40\nG0 Z5 W0\nM2\n'],
+    [
+      'turned before',
+      'macro',
+      `G21 G90 G94
+G0 B90.
+G31 Z-10. F40.
+G0 Z5.
+M30
+`,
+    ],
+    [
+      'to where it stands',
+      'macro',
+      `G21 G90 G94
+G0 B90.
+G31 Z-10. B90. F40.
+G0 Z5.
+M30
+`,
+    ],
   ],
 );
 

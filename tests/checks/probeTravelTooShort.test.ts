@@ -49,6 +49,16 @@ testRule(
     ],
     ['a short plain move', 'rs274ngc', 'G21 G91 G94\nG38.2 Z-10 F40\nG1 Z0.1 F40\nG0 Z5\nM2\n'],
     ['the macro family has no such limit', 'macro', 'G21 G91 G94\nG31 Z-0.1 F40.\nG0 Z5.\nM30\n'],
+    [
+      'nor in absolute positions',
+      'macro',
+      `G21 G90 G94
+G0 Z0.1
+G31 Z0. F40.
+G0 Z5.
+M30
+`,
+    ],
   ],
 );
 

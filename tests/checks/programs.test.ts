@@ -6,12 +6,18 @@ import { expectMarks, readMarks } from './marked.ts';
 
 const programs = join(import.meta.dirname, '../programs');
 
+/** Programs that say something only beside a profile. */
+const profiles: Readonly<Record<string, string>> = {
+  'radius-in-a-constant.ngc': '{ "probe": { "tipDiameter": 6.35 } }',
+};
+
 /** Program files with marks; the ending says which dialect must be detected: .ngc is rs274ngc, .nc macro. */
 function marked(folder: string) {
   return readdirSync(join(programs, folder)).map((name) => ({
     name,
     dialect: name.endsWith('.ngc') ? ('rs274ngc' as const) : ('macro' as const),
     text: readFileSync(join(programs, folder, name), 'utf8'),
+    profile: profiles[name],
   }));
 }
 
@@ -28,10 +34,10 @@ describe('habits that are right as they stand', () => {
 });
 
 describe('faults met in the wild', () => {
-  it.each(marked('faults'))('$name', ({ text, dialect }) => {
-    expectDetected(text, dialect);
+  it.each(marked('faults'))('$name', ({ text, ...setting }) => {
+    expectDetected(text, setting.dialect);
     expect(readMarks(text).expected).not.toEqual([]);
-    expectMarks(text, { dialect });
+    expectMarks(text, setting);
   });
 });
 

@@ -42,6 +42,41 @@ testRule(
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-9.485 ;! radius-in-constant\nG0 Y50.\nM30\nN9 #3000=1(NO CONTACT)\n',
       shopProfile,
     ],
+    [
+      'a plate and the tip, in a subprogram',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0.
+M98 P2
+M30
+O2
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+9.485 ;! radius-in-constant
+G0 X0.
+#5221=#5221+#101
+M99
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
+    [
+      'kept in a variable, written in inches',
+      'macro',
+      `G20 G90 G94 G54
+#110=.57815
+G0 X0. Y0.
+G31 Y-1. F1.5748
+IF[#5062LT-.99]GOTO9
+#102=#5062-#110 ;! radius-in-constant
+G0 Y0.
+#5222=#5222+#102
+M30
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
   ],
   [
     [
@@ -78,6 +113,44 @@ testRule(
       'the two parts apart, by system variable',
       'macro',
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-1.985-7.5\nG0 Y50.\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'both sides, where it is the width that counts',
+      'macro',
+      `G21 G90 G94 G54
+G0 X0. Y0.
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+9.485
+G0 X0.
+G31 X-20. F40.
+IF[#5061LT-19.9]GOTO9
+#102=#5061-9.485
+G0 X0.
+#5221=#5221+[#101+#102]/2.
+M30
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
+    [
+      'handed over by the caller',
+      'macro',
+      `O1
+G21 G90 G94 G54
+G0 X0. Y0.
+G65 P2 D7.5
+M30
+O2
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+#7+1.985
+G0 X0.
+#5221=#5221+#101
+M99
+N9 #3000=1(NO CONTACT)
+`,
       shopProfile,
     ],
   ],

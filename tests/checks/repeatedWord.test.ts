@@ -34,6 +34,14 @@ testRule(
     ],
     ['I, J and K of a call', 'macro', 'G21 G90 G94\nG65 P9100 I1. J2. I3. J4.\nM30\n'],
     ['the last one counts', 'macro', 'G21 G90 G94\nG0 X5. X6.\nM30\n'],
+    [
+      'two G and two M codes',
+      'macro',
+      `G21 G90 G94 G17
+G0 G40 X5. M5 M9
+M30
+`,
+    ],
   ],
 );
 

@@ -33,6 +33,26 @@ testRule(
       `G21 G90 G94\nG0 Z5.\nG91\nG31 Z-6. F40. ${mark}\nG0 Z5.\nIF[#1005EQ0]GOTO9\n#5223=#5223+#5063\nM30\nN9 #3000=1(NO CONTACT)\n`,
       loose,
     ],
+    [
+      'in a subprogram, by its argument',
+      'macro',
+      `O1
+G21 G91 G94
+G0 X0. Y0.
+G65 P2 X6.
+G90
+M30
+O2
+G31 X#24 F40. ;! search-too-short
+IF[#1005EQ0]GOTO9
+#500=#5061+1.
+G0 X-5.
+M99
+N9 G90
+#3000=1(NO CONTACT)
+`,
+      loose,
+    ],
   ],
   [
     ['long enough', 'rs274ngc', `${start}G38.2 X12 F40\nG0 X-5\nM2\n`, loose],
@@ -49,6 +69,24 @@ testRule(
       'guarded travel',
       'macro',
       'G21 G90 G94\nG0 X0. Y0. Z50.\nG31 X6. F500.\nIF[ABS[#5061-6.]GT.05]GOTO9\nM30\nN9 G0 X0.\n#3000=1(OBSTACLE)\n',
+      loose,
+    ],
+    [
+      'in a loop, long enough',
+      'macro',
+      `G21 G91 G94
+#100=0
+WHILE[#100LT3]DO1
+G31 Z-12. F40.
+IF[#1005EQ0]GOTO9
+G0 Z12.
+#100=#100+1
+END1
+G90
+M30
+N9 G90
+#3000=1(NO CONTACT)
+`,
       loose,
     ],
   ],

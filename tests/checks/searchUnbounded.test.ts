@@ -34,6 +34,40 @@ testRule(
       'macro',
       'G21 G91 G94\nG31 Z-2000. F100. ;! search-unbounded\nIF[#5063LT-1999.]GOTO9\n#5223=#5223+#5063\nG0 Z5.\nM30\nN9 #3000=1(NO CONTACT)\n',
     ],
+    [
+      'in a subprogram, over the axis',
+      'macro',
+      `O1
+G21 G91 G94
+M98 P2
+G90
+M30
+O2
+G31 Z-300. F100. ;! search-unbounded
+IF[#1005EQ0]GOTO9
+#500=#5063-1.
+G0 Z5.
+M99
+N9 G90
+#3000=1(NO CONTACT)
+`,
+      machine,
+    ],
+    [
+      'in inches, over the placement',
+      'macro',
+      `G20 G91 G94
+G31 X4. F5. ;! search-unbounded
+IF[#1005EQ0]GOTO9
+#500=#5061+.1
+G0 X-.5
+G90
+M30
+N9 G90
+#3000=1(NO CONTACT)
+`,
+      placed,
+    ],
   ],
   [
     ['thirty millimetres', 'rs274ngc', 'G21 G91 G94\nG38.2 Z-30 F100\nG0 Z5\nM2\n'],
@@ -53,6 +87,21 @@ testRule(
       'macro',
       'G21 G90 G94\nG0 X0. Y0. Z50.\nG31 X300. F500.\nIF[ABS[#5061-300.]GT.05]GOTO9\nM30\nN9 G0 X0.\n#3000=1(OBSTACLE)\n',
       placed,
+    ],
+    [
+      'within the axis',
+      'macro',
+      `G21 G91 G94
+G31 Z-200. F100.
+IF[#1005EQ0]GOTO9
+#500=#5063-1.
+G0 Z5.
+G90
+M30
+N9 G90
+#3000=1(NO CONTACT)
+`,
+      machine,
     ],
   ],
 );

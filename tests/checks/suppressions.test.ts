@@ -40,6 +40,19 @@ testRule(
       'macro',
       'G21 G90 G94\nG0 X5. (probewright: allow syntax) ;! suppression-without-reason\nM30\n',
     ],
+    [
+      'alone before a call',
+      'macro',
+      `O1
+G21 G90 G94
+(probewright: allow undefined-subroutine) ;! suppression-without-reason
+M98 P2
+M30
+O2
+G0 X5.
+M99
+`,
+    ],
   ],
   [
     [
@@ -63,6 +76,19 @@ testRule(
       'a semicolon',
       'macro',
       `G21 G90 G94\nG90 G91 X5. ; probewright: allow modal-conflict ${because}\nM30\n`,
+    ],
+    [
+      'with a reason, before a block in a subprogram',
+      'macro',
+      `O1
+G21 G90 G94
+M98 P2
+M30
+O2
+(probewright: allow modal-conflict - shown on purpose)
+G90 G91 X5.
+M99
+`,
     ],
   ],
 );
@@ -179,6 +205,29 @@ testRule(
       'the end of a block',
       'macro',
       `G21 G90 G94\nG90 G91 X5. (probewright: allow modal-conflict ${because})\nM30\n`,
+    ],
+    [
+      'alone before the block',
+      'macro',
+      `G21 G90 G94
+(probewright: allow modal-conflict - shown on purpose)
+G90 G91 X5.
+M30
+`,
+    ],
+    [
+      'a rule of touches, in a subprogram',
+      'macro',
+      `O1
+G21 G91 G94
+M98 P2
+M30
+O2
+(probewright: allow probe-feed-unset - the caller gives it)
+G31 Z-5.
+G0 Z5.
+M99
+`,
     ],
   ],
 );

@@ -42,6 +42,41 @@ testRule(
       'G21 G90 G94 G54\nG0 X0. Y0.\nG31 Y-20. F40.\nIF[#5062LT-19.9]GOTO9\n#5222=#5222+#5062-.07815 ;! units-mismatch\nG0 Y5.\nM30\nN9 #3000=1(NO CONTACT)\n',
       shopProfile,
     ],
+    [
+      'millimetres in inches, in a subprogram',
+      'macro',
+      `O1
+G20 G90 G94 G54
+G0 X0. Y0.
+M98 P2
+M30
+O2
+G31 X1. F1.5748
+IF[#5061GT.99]GOTO9
+#101=#5061+1.985 ;! units-mismatch
+G0 X0.
+#5221=#5221+#101
+M99
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
+    [
+      'the diameter, kept in a variable',
+      'macro',
+      `G21 G90 G94 G54
+#110=.1563
+G0 X0. Y0.
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+#110/2. ;! units-mismatch
+G0 X0.
+#5221=#5221+#101
+M30
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
   ],
   [
     [
@@ -78,6 +113,40 @@ testRule(
       'by system variable, in inches',
       'macro',
       'G20 G90 G94 G54\nG0 X0. Y0.\nG31 Y-1. F1.5748\nIF[#5062LT-.99]GOTO9\n#5222=#5222+#5062-.07815\nG0 Y.2\nM30\nN9 #3000=1(NO CONTACT)\n',
+      shopProfile,
+    ],
+    [
+      'millimetres turned into inches',
+      'macro',
+      `G20 G90 G94 G54
+G0 X0. Y0.
+G31 X1. F1.5748
+IF[#5061GT.99]GOTO9
+#101=#5061+1.985/25.4
+G0 X0.
+#5221=#5221+#101
+M30
+N9 #3000=1(NO CONTACT)
+`,
+      shopProfile,
+    ],
+    [
+      'both sides',
+      'macro',
+      `G21 G90 G94 G54
+G0 X0. Y0.
+G31 X20. F40.
+IF[#5061GT19.9]GOTO9
+#101=#5061+.07815
+G0 X0.
+G31 X-20. F40.
+IF[#5061LT-19.9]GOTO9
+#102=#5061-.07815
+G0 X0.
+#5221=#5221+[#101+#102]/2.
+M30
+N9 #3000=1(NO CONTACT)
+`,
       shopProfile,
     ],
   ],
