@@ -12,7 +12,7 @@ export const unboundedRetry: Rule = {
   id: 'unbounded-retry',
   severity: 'warning',
   title: 'a loop that repeats a touch, or waits for the probe, without a count that ends it',
-  what: 'A loop, also a jump back to a label, holds a touch or only waits, and every way out of it rests on nothing but what the probe says: #5070, a latched position, a status input, or a copy of one. A loop that stops for the operator (M0, M1), counts, or leaves on anything else is left alone.',
+  what: 'A loop, also a jump back to a label, holds a touch or only waits, and every way out of it rests on nothing but what the probe says: #5070, a latched position, a status input, or a copy of one. A loop that stops for the operator (M0, M1, #3006), counts, or leaves on anything else is left alone.',
   why: 'Where the part is missing, the cable is cut or the probe is already tripped, the machine repeats the same move until somebody notices, or waits for ever.',
   instead: 'Count the attempts, and stop with a message after a few.',
   source: 'common practice, no source',
@@ -91,7 +91,8 @@ function reportOf(graph: Graph, loop: Loop, { analysis }: CheckContext): Report 
     return null;
   const touch = analysis.touches.find((each) => !each.away && holds(each.line));
   const lines = nodes.flatMap(({ ranges }) => ranges);
-  if (stopsForOperator(lines, source)) return null;
+  const isMacro = source.dialect.name === 'macro';
+  if (stopsForOperator(lines, source) || (isMacro && uses.some(({ sets }) => sets.some(isStop)))) return null;
   if (!touch && !isWait(lines, exits, source)) return null;
   return wording(touch, wholeLine(source, exits[0] ?? 0));
 }
@@ -157,6 +158,11 @@ function* blocksIn(lines: Lines, source: Text) {
   for (const [from, to] of lines)
     for (let line = from; line < to; line++)
       if (source.classOf(line) !== 0) yield { line, block: source.block(line) };
+}
+
+/** The macro family stops with a message by #3006; an alarm by #3000 is no turn of a loop. */
+function isStop({ name }: ParameterUses['sets'][number]): boolean {
+  return name === '3006';
 }
 
 function stopsForOperator(lines: Lines, source: Text): boolean {

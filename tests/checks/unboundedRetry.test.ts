@@ -68,5 +68,23 @@ testRule(
       'macro',
       'G21 G90 G94\nG0 X0. Y0. Z5.\n#100=0\nWHILE[#100LT3]DO1\nG31 Z-10. F40.\n#100=#100+1\nG0 Z5.\nIF[ABS[#5063+10.]LT0.05]GOTO90\nEND1\nM30\nN90 #3000=1(NO CONTACT)\n',
     ],
+    [
+      'a stop with a message on each turn',
+      'macro',
+      `G21 G90 G94 G54
+G0 X0. Y0.
+G31 X20. F40.
+#140=#5061
+G0 X0.
+WHILE[#140GT19.95]DO1
+#3006=1(NO EDGE, PLACE THE PART)
+G31 X20. F40.
+#140=#5061
+G0 X0.
+END1
+#5221=#5221+#140+2.
+M30
+`,
+    ],
   ],
 );
