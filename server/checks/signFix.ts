@@ -2,13 +2,14 @@ import type { DiameterUse } from '../analysis/model.ts';
 import { replaced } from './lineEdits.ts';
 import type { CheckContext, Fix } from './rule.ts';
 
-/** Turns the one + or − between the two halves of the place; none where it shows more than one, or none. */
+/** Turns the + or − between the two halves of the place, which is the last of those that lie outermost; none where it shows none. */
 export function signFix({ place }: DiameterUse, { analysis }: CheckContext): Fix[] {
   const { line, start, end } = place;
   const shown = analysis.source.text.line(line).slice(start, end);
-  const signs = [...shown.matchAll(/(?<=[\w\]>.]\s*)[+-]/g)];
-  const [only] = signs;
-  if (!only || signs.length !== 1 || !isOutermost(shown, only.index)) return [];
+  const only = [...shown.matchAll(/(?<=[\w\]>.]\s*)[+-]/g)].findLast(({ index }) =>
+    isOutermost(shown, index),
+  );
+  if (!only) return [];
   const turned = only[0] === '+' ? '-' : '+';
   const at = start + only.index;
   return [

@@ -19,6 +19,7 @@ import {
   scale,
   single,
   subtract,
+  type Traced,
   touchesOf,
   type Unknown,
   type Value,
@@ -154,13 +155,58 @@ function operateOnEmpty(
 
 /** A number beside a touch's result becomes a literal of its own: it may be the tip's diameter or radius. */
 function marked(value: Value, beside: Value, scope: Scope, span: Span, written?: Expression): Value {
-  if (typeof value !== 'number' || value === 0 || touchesOf(beside).size === 0) return value;
+  if (value === 0 || touchesOf(beside).size === 0) return value;
+  if (typeof value !== 'number') return markedBesidePlaces(value, scope, written ?? span);
+  return (written && markedInSum(written, beside, scope)) ?? literal(value, scope, span, written);
+}
+
+function literal(value: number, scope: Scope, span: Span, written?: Expression): Value {
   const perMillimetre = unitScale(scope.state, scope.world);
   const length = value / perMillimetre;
   const place = placeOf(span, scope);
   const key = `k:${length}@${place.line}:${place.start}`;
   const factors = written ? factorsOf(written, scope).map((factor) => factor / perMillimetre) : [];
   return single({ kind: 'literal', key, value: length, perMillimetre, place, factors }, perMillimetre);
+}
+
+/** The same for a number that was added to the origin of a work offset before. */
+function markedBesidePlaces(value: Traced, scope: Scope, shown: Span | Expression): Value {
+  const { constant, terms } = value;
+  if (constant === 0 || !terms.every(({ unknown }) => isOriginRead(unknown))) return value;
+  return add(add(value, -constant), literal(constant, scope, numberIn(shown, scope)));
+}
+
+function isOriginRead(unknown: Unknown): boolean {
+  return (
+    unknown.kind === 'given' &&
+    unknown.touches.length === 0 &&
+    /^g:(input:5[23]\d\d|origin|beside):/.test(unknown.key)
+  );
+}
+
+/** What shows the number of a sum with a sign before it that is the number's own, else without any. */
+function numberIn(shown: Span | Expression, scope: Scope): Span {
+  if (!('kind' in shown) || shown.kind !== 'binary') return shown;
+  if (typeof evaluate(shown.right, scope) === 'number') return shown;
+  return numberIn(shown.left, scope);
+}
+
+/** Of a number that is where an axis stands, or an origin, and another number: the other alone. */
+function markedInSum(e: Expression, beside: Value, scope: Scope): Value | null {
+  if (e.kind !== 'binary' || (e.operator !== '+' && e.operator !== '-')) return null;
+  const [isLeft, isRight] = [isPlaceRead(e.left, scope), isPlaceRead(e.right, scope)];
+  if (isLeft === isRight) return null;
+  const [left, right] = [evaluate(e.left, scope), evaluate(e.right, scope)];
+  const a = isLeft ? left : marked(left, beside, scope, e.left, e.left);
+  const b = isRight ? right : marked(right, beside, scope, e, e.right);
+  return e.operator === '+' ? add(a, b) : subtract(a, b);
+}
+
+/** Reads a position or an origin (NISTIR 6556, Table 4, and the parameters beside it): `#5420`, `#5221`, `#<_x>`. */
+function isPlaceRead(e: Expression, scope: Scope): boolean {
+  if (e.kind !== 'parameter') return false;
+  const name = parameterName(e, scope) ?? '';
+  return /^5(0|2|3|42)\d+$/.test(name) || /^_(abs_)?[xyz]$/.test(name);
 }
 
 /** Numbers, as written or as a parameter holds them, that the expression is a multiple of: `3.982` in `0.25*3.982`. */
