@@ -35,6 +35,8 @@ function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe
     place: write.place,
     target,
     near: [],
+    spots: [],
+    magnitude: null,
     slopes: slopesOf(written.sums, touches, probe),
     unit: write.axis >= 3 && write.axis <= 5 ? 'degrees' : 'mm',
   } as const;
@@ -42,7 +44,8 @@ function datumOf(written: DatumWrite, touches: ReadonlyMap<number, Touch>, probe
     const near = written.near.sums.map(
       (sum): Datum => ({ ...datum, ...madeOf(sum, touches, probe), following: null }),
     );
-    return { ...datum, ...made, following: followingNear(written, written.near), near };
+    const { spots } = written.near;
+    return { ...datum, ...made, following: followingNear(written, written.near), near, spots };
   }
   const following = made.terms === null || made.restsOnInputs ? null : followingOf(written, made.terms);
   return { ...datum, ...made, following };

@@ -1,12 +1,12 @@
 import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import { unitScale } from '../program/parameters.ts';
-import { scale, touchesOf } from '../program/value.ts';
+import { scale, touchesOf, type Value } from '../program/value.ts';
 import { madeOf, slopesOf } from './datums.ts';
 import type { Flowing } from './flowing.ts';
 import type { JoinedProgram } from './joinedProgram.ts';
 import type { Datum, Touch } from './model.ts';
-import { sumsNear } from './near.ts';
+import { isAboveZero, type Sight, sumsNear } from './near.ts';
 import { datumInFile } from './ownFile.ts';
 import { PlacesNow } from './placesNow.ts';
 import type { Followed } from './results.ts';
@@ -37,24 +37,37 @@ export function derivedValues(
     const unit = unitOf(value);
     const perMm = unitScale(flow.state, bench.books);
     const counted = unit === 'mm' ? scale(value, 1 / perMm) : value;
-    const sums = sumsNear(counted, { made: flow.made, perMm, dialect });
+    const sight = { made: flow.made, perMm, dialect };
     const probe = probeOf(profile);
-    const made = madeOf(counted, touches, probe);
-    const datum: Datum = {
+    const asDatum = (sum: Value, magnitude: Datum | null): Datum => ({
       file: null,
       line: place.line,
       place,
       target: name,
-      ...made,
+      ...madeOf(sum, touches, probe),
       following: null,
       near: [],
-      slopes: slopesOf(sums, touches, probe),
+      spots: [],
+      slopes: slopesOf(sumsNear(sum, sight), touches, probe),
       unit,
-    };
+      magnitude,
+    });
+    const inside = insideAbs(counted, sight);
+    const datum = asDatum(counted, inside === null ? null : asDatum(inside, null));
     const shown = datumInFile(now.datum(datum), program);
     found.set(sameMake(shown), shown);
   }
   return [...found.values()];
+}
+
+/** The sum within ABS, times what that is multiplied with, where the sum is expected above 0; null: no such value. */
+function insideAbs(value: Value, sight: Sight): Value | null {
+  if (typeof value === 'number' || value.constant !== 0) return null;
+  const [only, ...others] = value.terms;
+  if (!only || others.length > 0) return null;
+  const { unknown, coefficient } = only;
+  const [sum] = unknown.kind === 'computed' && unknown.operator === 'ABS' ? unknown.operands : [];
+  return sum !== undefined && isAboveZero(sum, sight) ? scale(sum, coefficient) : null;
 }
 
 /** As a program writes it: `#5061`, `#<edge>`. */
@@ -63,7 +76,7 @@ export function shownName(name: string): string {
 }
 
 /** Equal for values that are made of the same. */
-export function sameMake({ terms, slopes, diameters, constants, reason }: Datum): string {
+export function sameMake({ terms, slopes, diameters, constants, reason, magnitude }: Datum): string {
   return JSON.stringify([
     (terms ?? slopes?.terms)?.map(({ touch, axis, coefficient, from }) => [
       touch.id,
@@ -74,5 +87,6 @@ export function sameMake({ terms, slopes, diameters, constants, reason }: Datum)
     diameters.map(({ coefficient, value }) => [coefficient, value]),
     constants.map(({ coefficient, value }) => coefficient * value),
     reason,
+    magnitude && sameMake(magnitude),
   ]);
 }

@@ -2,6 +2,7 @@ import type { KnownFeed } from '../program/feedsByPath.ts';
 import type { SpindleStand } from '../program/spindle.ts';
 import type { OffsetWrite } from '../program/world.ts';
 import type { Place } from '../syntax/place.ts';
+import type { FaceSpot } from './faceSpots.ts';
 import type { Height } from './heights.ts';
 import type { ResultUnit } from './unitOf.ts';
 
@@ -272,6 +273,16 @@ export interface Datum {
   /** Of a value that is no sum: the one that changes as it does where the touches are expected; null where that is not known. */
   readonly slopes: Sum | null;
   readonly unit: ResultUnit;
+  /**
+   * Where on a sloping face it is taken, mm in the work coordinates in force; once for each guess at what the file does not
+   * show, empty where it is taken on none.
+   */
+  readonly spots: readonly FaceSpot[];
+  /**
+   * Of a parameter that is a multiple of ABS of a sum: that multiple of the sum, where it is above 0 wherever the touches
+   * are expected, so that ABS does nothing; else null.
+   */
+  readonly magnitude: Datum | null;
 }
 
 /** What a value is made of: touches, the diameter, constants. */

@@ -1,5 +1,6 @@
 import { add, single, touchesOf, type Unknown, type Value } from '../program/value.ts';
 import type { DialectName } from '../syntax/dialect.ts';
+import { type FaceSpot, faceSpot } from './faceSpots.ts';
 import type { Made } from './flowing.ts';
 import { type Slope, slopeOf } from './slopes.ts';
 
@@ -13,6 +14,8 @@ export interface Near {
    * that start, or coordinates are turned.
    */
   readonly follows: readonly { readonly along: number; readonly across: number }[];
+  /** Where on a sloping face it is taken, once for each guess; empty where it is taken on none. */
+  readonly spots: readonly FaceSpot[];
 }
 
 /** What a value is seen by. */
@@ -28,7 +31,7 @@ export interface Surroundings extends Sight {
 }
 
 /** How far along its way a touch is expected to meet something; how far, mm, others of the part may lie off. */
-interface Guess {
+export interface Guess {
   readonly seed: number;
   readonly share: number;
   readonly off: number;
@@ -44,6 +47,8 @@ const anywhere: readonly Guess[] = [
   { seed: 5, share: 0.7, off: 1.5 },
 ];
 const mostUnknowns = 40;
+/** mm that a diameter which the program reads from elsewhere is taken for. */
+export const guessedDiameter = 5;
 
 /** null where the value (mm) is a sum, or rests on what has no slope. */
 export function nearOf(value: Value, around: Surroundings): Near | null {
@@ -51,7 +56,18 @@ export function nearOf(value: Value, around: Surroundings): Near | null {
   const unknowns = [...unknownsIn(value)];
   if (unknowns.length > mostUnknowns || unknowns.some((u) => u.kind === 'success' || u.kind === 'status'))
     return null;
-  return { sums: sumsOf(value, unknowns, around), follows: followsOf(value, unknowns, around) };
+  const spots = expected.flatMap((guess) => spotAt(value, unknowns, guess, around) ?? []);
+  return {
+    sums: sumsOf(value, unknowns, around),
+    follows: followsOf(value, unknowns, around),
+    spots: spots.length === expected.length ? spots : [],
+  };
+}
+
+/** Whether a value is above 0 wherever the touches are expected; false where that can not be told. */
+export function isAboveZero(value: Value, sight: Sight): boolean {
+  const still = () => 0;
+  return expected.every((guess) => (slopeAt(value, guess, sight, still)?.at ?? 0) > 0);
 }
 
 /**
@@ -100,6 +116,19 @@ function sumAt(value: Value, unknowns: readonly Unknown[], guess: Guess, around:
     sum = add(sum, single(each, slope.by));
   }
   return sum;
+}
+
+function spotAt(
+  value: Value,
+  unknowns: readonly Unknown[],
+  guess: Guess,
+  around: Surroundings,
+): FaceSpot | null {
+  const still = () => 0;
+  return faceSpot(unknowns, guess, around, {
+    slopeBy: ({ key }) => slopeAt(value, guess, around, (u) => (u.key === key ? 1 : 0))?.by ?? null,
+    at: (place, where) => slopeAt(place, where, around, still)?.at ?? null,
+  });
 }
 
 function followsOf(value: Value, unknowns: readonly Unknown[], around: Surroundings): Near['follows'] {
@@ -163,7 +192,7 @@ function placeOf(u: Unknown, guess: Guess, around: Sight, depth: number): number
     case 'literal':
       return u.value;
     case 'diameter':
-      return 5;
+      return guessedDiameter;
     case 'given':
       return u.touches.length > 0 ? null : 40 * around.perMm * drawn(u.key, guess.seed);
     case 'latched':

@@ -26,7 +26,17 @@ export function datumInFile(datum: Datum, program: JoinedProgram): Datum {
     uses.map((use) => diameterInFile(use, file?.uri ?? null, place, program));
   const slopes = datum.slopes && { ...datum.slopes, diameters: inFile(datum.slopes.diameters) };
   const near = datum.near.map((each) => datumInFile(each, program));
-  return { ...datum, file: file?.uri ?? null, line, place, diameters: inFile(datum.diameters), near, slopes };
+  const magnitude = datum.magnitude && datumInFile(datum.magnitude, program);
+  return {
+    ...datum,
+    file: file?.uri ?? null,
+    line,
+    place,
+    diameters: inFile(datum.diameters),
+    near,
+    slopes,
+    magnitude,
+  };
 }
 
 /** An F word of another file has no place in this one. */

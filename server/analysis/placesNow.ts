@@ -50,6 +50,7 @@ export class PlacesNow {
         diameters: inText(datum.slopes.diameters),
         constants: inText(datum.slopes.constants),
       },
+      magnitude: datum.magnitude && this.datum(datum.magnitude),
     };
   }
 }

@@ -67,7 +67,7 @@ function wholeCompensation(datum: Datum, profile: Profile): Compensation | null 
 }
 
 /** Read as a diameter by the program, or a number that nobody writes for anything else. */
-function isCertain({ source, value }: DiameterUse, profile: Profile): boolean {
+export function isCertain({ source, value }: DiameterUse, profile: Profile): boolean {
   if (source === 'tool-table' || source === 'parameter') return true;
   if (source !== 'effective' || profile.probe.calibration === null || value === null) return false;
   return !isRoundLength(value) && !isRoundLength(value / 2);

@@ -11,6 +11,7 @@ import { touchesOf } from './compensationMissing.ts';
 import { diameterFix } from './diameterFix.ts';
 import { readerUnit } from './quantity.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
+import { sizesAdded } from './sizesAdded.ts';
 
 const shop = `{ "probe": { "calibration": { "effectiveDiameter": 3.986, "expandedUncertainty": 0.002, "feed": 40 } } }`;
 
@@ -18,7 +19,7 @@ export const compensationDoubled: Rule = {
   id: 'compensation-doubled',
   severity: 'error',
   title: 'the diameter of the tip where its radius belongs, or none at all',
-  what: 'A datum takes the whole diameter of the tip where half of it belongs, takes the radius twice, or takes one into a sum in which the approaches cancel and which needs none. So does a width that is left in a parameter and takes anything but the one diameter that it needs.',
+  what: 'A datum takes the whole diameter of the tip where half of it belongs, takes the radius twice, or takes one into a sum in which the approaches cancel and which needs none. So does a width that is left in a parameter and takes anything but the one diameter that it needs. And so does the sum of a width along X and one along Y that is left as a result, where its half, the mean, or within ABS their difference is meant.',
   why: 'The work zero comes out by a whole radius of the tip off the edge.',
   instead: 'Take half the effective diameter, once, for each touch that is not balanced by its opposite.',
   source:
@@ -74,6 +75,7 @@ M2
       if (fault && ['doubled', 'half', 'other'].includes(fault.verdict))
         yield storedReport(fault, datum, context);
     }
+    yield* sizesAdded(context);
   },
 };
 

@@ -112,7 +112,8 @@ function report(compensation: Compensation, datum: Datum, { profile }: CheckCont
 
 /** The touches of this file that the datum rests on. */
 export function touchesOf(datum: Datum): NonNullable<Report['related']> {
-  return (datum.terms ?? []).flatMap(({ touch }) =>
+  const touches = new Set((datum.terms ?? datum.magnitude?.terms ?? []).map(({ touch }) => touch));
+  return [...touches].flatMap((touch) =>
     touch.file === null ? [{ message: 'rests on this touch', place: touch.place }] : [],
   );
 }

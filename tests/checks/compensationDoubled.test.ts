@@ -2,9 +2,47 @@ import { testRule } from './rulePrograms.ts';
 import { edgeTouched, shopProfile } from './shopProfile.ts';
 import { slopingFace } from './turnedFaces.ts';
 
+/** A bore or a boss of which X and Y are touched; `x` and `y` are its two sizes, the tip's diameter in them. */
+const bored =
+  'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<a> = #5061\nG0 X0\nG38.2 X-20\n#<b> = #5061\nG0 X0\nG38.2 Y20\n#<c> = #5062\nG0 Y0\nG38.2 Y-20\n#<d> = #5062\nG0 Y0\n#<x> = [#<a> - #<b> + 3.97]\n#<y> = [#<c> - #<d> + 3.97]\n';
+const boredMacro =
+  'G21 G90 G94 G54\nG0 X0. Y0.\nG31 X20. F40.\nIF[#5061GT19.9]GOTO9\n#101=#5061\nG0 X0.\nG31 X-20.\nIF[#5061LT-19.9]GOTO9\n#102=#5061\nG0 X0.\nG31 Y20.\nIF[#5062GT19.9]GOTO9\n#103=#5062\nG0 Y0.\nG31 Y-20.\nIF[#5062LT-19.9]GOTO9\n#104=#5062\nG0 Y0.\n';
+const boss =
+  'o<side> sub\n  G38.2 X#1 F40\n  #<at> = #5061\n  G0 X#2\no<side> endsub [#<at>]\nG21 G90 G94 G54\nG0 X40 Y0\no<side> call [0] [40]\n#<a> = #<_value>\nG0 Z50\nG0 X-40\nG0 Z0\no<side> call [0] [-40]\n#<b> = #<_value>\nG0 Z50\nG0 X0 Y40\nG0 Z0\nG38.2 Y0\n#<c> = #5062\nG0 Y40\nG0 Z50\nG0 Y-40\nG0 Z0\nG38.2 Y0\n#<d> = #5062\nG0 Y-40\n#<x> = [#<a> - #<b> - 3.97]\n#<y> = [#<c> - #<d> - 3.97]\n';
+
 testRule(
   'compensation-doubled',
   [
+    [
+      'a size along X and one along Y added up, left as a result',
+      'rs274ngc',
+      `${bored}#<_mean> = [#<x> + #<y>] ;! compensation-doubled\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'both in one sum, told by a comment',
+      'macro',
+      `${boredMacro}#105=#101-#102+#103-#104+3.97+3.97 ;! compensation-doubled\n(#105 THE MEAN DIAMETER)\nN9 M30\n`,
+      shopProfile,
+    ],
+    [
+      'the same outside, with a side in a called sub',
+      'rs274ngc',
+      `${boss}#<_mean> = [#<x> + #<y>] ;! compensation-doubled\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'ABS of a sum where a difference belongs',
+      'rs274ngc',
+      `${bored}#<_round> = [ABS[#<x> + #<y>] / 2] ;! compensation-doubled\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'ABS of a sum of four coordinates',
+      'macro',
+      `${boredMacro}#105=ABS[#101-#102+3.97+#103-#104+3.97]/2. ;! compensation-doubled\n(#105 OUT OF ROUND)\nN9 M30\n`,
+      shopProfile,
+    ],
     [
       'the diameter, inline',
       'rs274ngc',
@@ -73,6 +111,36 @@ testRule(
     ],
   ],
   [
+    [
+      'half of the sum of a size along X and one along Y',
+      'rs274ngc',
+      `${bored}#<_mean> = [[#<x> + #<y>] / 2]\n#<_round> = [ABS[#<x> - #<y>] / 2]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'a sum that is halved later',
+      'macro',
+      `${boredMacro}#105=#101-#102+#103-#104+3.97*2.\n#106=#105/2.\n(#106 THE MEAN)\nN9 M30\n`,
+      shopProfile,
+    ],
+    [
+      'ABS around sizes counted backwards',
+      'rs274ngc',
+      `${bored.slice(0, bored.indexOf('#<x>'))}#<_mean> = [ABS[#<b> - #<a> - 3.97 + #<d> - #<c> - 3.97] / 2]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'ABS of how far the mean is from the drawing',
+      'rs274ngc',
+      `${bored}#<_off> = ABS[[#<x> + #<y>] / 2 - 38]\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'two widths along X added up',
+      'rs274ngc',
+      'G21 G90 G94 G54\nG0 X0 Y0\nG38.2 X20 F40\n#<a> = #5061\nG0 X0\nG38.2 X-20\n#<b> = #5061\nG0 X0\nG0 Y30\nG38.2 X20\n#<c> = #5061\nG0 X0\nG38.2 X-20\n#<d> = #5061\nG0 X0\n#<_both> = [#<a> - #<b> + #<c> - #<d> + 2 * 3.97]\nM2\n',
+      shopProfile,
+    ],
     [
       'the radius once',
       'rs274ngc',

@@ -10,6 +10,18 @@ testRule(
   'offset-write-mismatch',
   [
     [
+      'a corner whose face is counted from another touch than was taken',
+      'rs274ngc',
+      `${slopingCorner}#<x> = [#<near> - #<slope> * [#<beside> + 20] + 1.985 * SQRT[1 + #<slope> * #<slope>]]\n#<y> = [#<left> - #<rise> * [#<at> + 30] + 1.985 * SQRT[1 + #<rise> * #<rise>]]\n#<cx> = [[#<x> + #<slope> * #<y>] / [1 - #<slope> * #<rise>]]\nG10 L2 P1 X[#5221 + #<cx>] Y[#5222 + #<y> + #<rise> * #<cx>] ;! offset-write-mismatch\nM2\n`,
+      shopProfile,
+    ],
+    [
+      'a corner with the wrong sign of a way along its face',
+      'macro',
+      `${slopingCornerMacro}#107=#101+#105*10.+1.985*SQRT[1.+#105*#105]\n#108=#103-#106*10.+1.985*SQRT[1.+#106*#106]\n#109=[#107+#105*#108]/[1.-#105*#106]\n#5222=#5222+#108+#106*#109\n#5221=#5221+#109 ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n`,
+      shopProfile,
+    ],
+    [
       'a work coordinate for G10 L2',
       'rs274ngc',
       `${down}G0 Z5\nG10 L2 P1 Z#5063 ;! offset-write-mismatch\nM2\n`,
