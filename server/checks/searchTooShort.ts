@@ -48,7 +48,7 @@ export const searchTooShort: Rule = {
 function firstSearches(touches: readonly Touch[]): Touch[] {
   const inOrder = [...touches].sort(byPath);
   return inOrder.filter((touch, i) => {
-    const isGuarded = !touch.alarms && !touch.isUsed;
+    const isGuarded = !touch.alarms && touch.reaches.length === 0;
     if (touch.away || isGuarded || touch.direction === null) return false;
     const earlier = inOrder[i - 1];
     return earlier === undefined || !sameWay(earlier, touch);

@@ -57,8 +57,8 @@ M2
 
 /** What the travel goes beyond, in words; null where it goes beyond nothing. */
 function boundOf(touch: Touch, profile: Profile): ((unit: Unit) => string) | null {
-  const { travel, axis, away, alarms, isUsed } = touch;
-  const isGuardedTravel = !alarms && !isUsed;
+  const { travel, axis, away, alarms, reaches } = touch;
+  const isGuardedTravel = !alarms && reaches.length === 0;
   if (travel === null || away || isGuardedTravel) return null;
   const { machine, placementUncertainty } = profile;
   const axisTravel = axis === null ? undefined : machine.travel?.[axis];
