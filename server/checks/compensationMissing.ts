@@ -1,4 +1,6 @@
 import type { Datum } from '../analysis/model.ts';
+import { effectiveDiameter } from '../probe/effectiveDiameter.ts';
+import { probeOf } from '../profile/probeOf.ts';
 import {
   type Compensation,
   compensationError,
@@ -9,6 +11,9 @@ import {
 import { readerUnit } from './quantity.ts';
 import { isRoundLength } from './roundLength.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
+
+/** mm */
+const halfRadiusWithin = 0.001;
 
 const shop = `{ "probe": { "calibration": { "effectiveDiameter": 3.986, "expandedUncertainty": 0.002, "feed": 40 } } }`;
 
@@ -91,8 +96,12 @@ function isMissing({ verdict }: Compensation, datum: Datum, { profile }: CheckCo
   if (datum.constants.length === 0) return true;
   // A tip of the built-in size is no ground to call somebody's number a plain constant.
   if (profile.source('probe.tipDiameter') === 'built-in' && profile.probe.calibration === null) return false;
-  // One that is not round may hold the radius of this stylus, or of an older one.
-  return datum.constants.every(({ value }) => isRoundLength(Math.abs(value)));
+  // One that is not round may hold the radius of this stylus, or of an older one; half of the radius is none.
+  const half = effectiveDiameter(probeOf(profile)).value / 4;
+  return datum.constants.every(({ value }) => {
+    const size = Math.abs(value);
+    return isRoundLength(size) || Math.abs(size - half) <= halfRadiusWithin;
+  });
 }
 
 function report(compensation: Compensation, datum: Datum, { profile }: CheckContext): Report {
