@@ -18,6 +18,13 @@ export function placeLeftOut(write: OffsetWrite, state: State): PlaceLeftOut | n
   const touches: number[] = [];
   for (const { unknown, coefficient } of stands.terms) {
     if (unknown.kind === 'literal') continue;
+    // Paths that met, or an earlier pass of a loop, have left a place that touches gave.
+    if (unknown.kind === 'given' && unknown.touches.length > 0 && stands.terms.length === 1) {
+      touches.push(...unknown.touches);
+      share += coefficient;
+      isComputed = true;
+      continue;
+    }
     if ((unknown.kind !== 'latched' && unknown.kind !== 'stopped') || unknown.axis !== axis) return null;
     share += coefficient;
     isComputed ||= unknown.kind === 'latched';

@@ -2,13 +2,14 @@ import type { Datum, Following, PlaceLeftOut } from '../analysis/model.ts';
 import { axisOf } from './compensation.ts';
 import { touchesOf } from './compensationMissing.ts';
 import { cornersOffFace } from './cornerOffFace.ts';
+import { originInCoordinate } from './originInCoordinate.ts';
 import type { Report, Rule } from './rule.ts';
 
 export const offsetWriteMismatch: Rule = {
   id: 'offset-write-mismatch',
   severity: 'warning',
   title: 'a value that is no place in the work offset it is written to',
-  what: 'A work offset is written with a value that does not follow the part: a coordinate of the work where G10 L2 and the offset parameters want one of the machine, a coordinate counted from another work offset than it was measured in, a distance where a place is wanted, a sum of coordinates in which a sign or a half is wrong, a plain number given to G10 L2 where the axis stands at a place that touches gave and nothing else came of them, a corner of two sloping faces of which one is not taken where the other meets it, or an origin read, or a P written, by a number that is of no work offset. Slopes, roots and quotients of touches are judged too, where every touch is placed by where the tip stood at the start.',
+  what: 'A work offset is written with a value that does not follow the part: a coordinate of the work where G10 L2 and the offset parameters want one of the machine, a coordinate counted from another work offset than it was measured in, a distance where a place is wanted, a sum of coordinates in which a sign or a half is wrong, a plain number given to G10 L2 where the axis stands at a place that touches gave and nothing else came of them, a corner of two sloping faces of which one is not taken where the other meets it, an origin added to what G10 L20 is given, or an origin read, or a P written, by a number that is of no work offset. Slopes, roots and quotients of touches are judged too, where every touch is placed by where the tip stood at the start.',
   why: 'G10 L2 and #5221… hold where the work zero lies on the machine. A latched coordinate counts from the zero in force: without that zero added the new one comes to lie anywhere, and the next move goes there. A sum of two coordinates that nobody halved, or one with the wrong sign, moves the zero twice as far as the part, or the other way.',
   instead:
     'Add the origin that the touch was measured from (#5221 for G54 and X, #5241 for G55 …), or write G10 L20 with what the axis should read where it stands now. A middle is half the sum of its two sides.',
@@ -66,7 +67,8 @@ M2
     for (const datum of analysis.datums) {
       const message = datum.target.startsWith('none.')
         ? noOffset
-        : datum.following && faultOf(datum, datum.following);
+        : ((datum.following && faultOf(datum, datum.following)) ??
+          originInCoordinate(datum, analysis.source));
       if (message) yield { message, place: datum.place, related: touchesOf(datum) };
     }
     yield* cornersOffFace(context);
