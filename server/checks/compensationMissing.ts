@@ -9,6 +9,7 @@ import {
   errorSentence,
 } from './compensation.ts';
 import { readerUnit } from './quantity.ts';
+import { radiusFix } from './radiusFix.ts';
 import { isRoundLength } from './roundLength.ts';
 import type { CheckContext, Report, Rule } from './rule.ts';
 
@@ -104,7 +105,8 @@ function isMissing({ verdict }: Compensation, datum: Datum, { profile }: CheckCo
   });
 }
 
-function report(compensation: Compensation, datum: Datum, { profile }: CheckContext): Report {
+function report(compensation: Compensation, datum: Datum, context: CheckContext): Report {
+  const { profile } = context;
   const [term] = datum.terms ?? [];
   const unit = term ? readerUnit(term.touch.modes, profile) : profile.units;
   const error = compensationError(compensation, profile);
@@ -116,7 +118,21 @@ function report(compensation: Compensation, datum: Datum, { profile }: CheckCont
     message: `${what}: the touches give the centre of the ball, so ${errorSentence(error, datum, unit, profile)}.`,
     place: datum.place,
     related: touchesOf(datum),
+    fixes: isMeantAlone(compensation, datum, context) ? radiusFix(datum, compensation.needed, context) : [],
   };
+}
+
+/** Nothing of the tip enters yet, and every call that comes by lacks the same. */
+function isMeantAlone({ needed }: Compensation, datum: Datum, { analysis, profile }: CheckContext): boolean {
+  if (datum.diameters.length > 0) return false;
+  const here = analysis.datums.filter(
+    ({ file, place }) =>
+      file === null && place.line === datum.place.line && place.start === datum.place.start,
+  );
+  return datumsAsSums(here, profile).every((each) => {
+    const other = compensationOf(each, profile);
+    return other?.verdict === 'missing' && Math.abs(other.needed - needed) < 1e-9;
+  });
 }
 
 /** The touches of this file that the datum rests on. */

@@ -8,7 +8,8 @@ import { axisOf } from './compensation.ts';
  * less this value, so that the origin falls out, and what is left is a distance. null where the block is none of that.
  */
 export function originInCoordinate(datum: Datum, source: Source): string | null {
-  if (datum.file !== null) return null;
+  // In the macro family G10 L20 is G10 L2 of the further offsets G54.1 P… (common practice, no source).
+  if (datum.file !== null || source.dialect.name === 'macro') return null;
   const words = source.block(datum.place.line).items.filter((item): item is Word => item.kind === 'word');
   const is = (letter: string, number: number) =>
     words.some(({ letter: l, value }) => l === letter && value.kind === 'number' && value.value === number);

@@ -15,11 +15,6 @@ testRule(
       'o<top> sub\n  o1 if [#1 GT 0]\n    G38.2 Z-10 F40\n    #<_top> = #5063\n  o1 else\n    #<_top> = 0\n  o1 endif\n  G0 Z5\no<top> endsub\nG21 G90 G94 G54\nG0 Z5\no<top> call [#<_deep>]\nG10 L20 P1 Z[#5223 + #<_top>] ;! offset-write-mismatch\nM2\n',
     ],
     [
-      'G10 L20 with the origin added',
-      'macro',
-      'G21 G90 G94 G54\nG0 Z5.\n#101=0\nIF[#1EQ1]GOTO5\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nN5 G0 Z5.\nG10 L20 P1 Z[#101+#5223] ;! offset-write-mismatch\nM30\nN9 #3000=1(NO CONTACT)\n',
-    ],
-    [
       'a plain number for G10 L2 where the second pass of a loop has found the middle',
       'rs274ngc',
       'G21 G90 G94 G54\nG0 X0 Y0 Z-5\n#<cx> = 0\n#<n> = 0\no1 while [#<n> LT 2]\n  G38.2 X[#<cx> + 20] F40\n  #<right> = #5061\n  G0 X#<cx>\n  G38.2 X[#<cx> - 20]\n  #<left> = #5061\n  #<cx> = [[#<right> + #<left>] / 2]\n  G0 X#<cx>\n  #<n> = [#<n> + 1]\no1 endwhile\nG10 L2 P1 X0 ;! offset-write-mismatch\nM2\n',
@@ -131,6 +126,11 @@ testRule(
     ],
   ],
   [
+    [
+      'G10 L20 of the macro family, which wants an origin',
+      'macro',
+      'G21 G90 G94 G54\nG0 Z5.\n#101=0\nIF[#1EQ1]GOTO5\nG31 Z-20. F40.\nIF[#5063LT-19.9]GOTO9\n#101=#5063\nN5 G0 Z5.\nG10 L20 P1 Z[#101+#5223]\nM30\nN9 #3000=1(NO CONTACT)\n',
+    ],
     [
       'G10 L20 of a distance less the called result',
       'rs274ngc',
