@@ -43,7 +43,7 @@ describe('the radius beside an origin or a position, before the touch enters', (
     ['#5221 = [#5221 + 3.97 + #100]', 'compensation-doubled', '1.99 mm', '#5221 + 1.985 + #100'],
     ['G10 L2 P1 X[-1.985 + #5221 + #100]', 'compensation-reversed', '3.97 mm'],
     ['#1 = [#5221 - 1.985]\n#5221 = [#1 + #100]', 'compensation-reversed', '3.97 mm'],
-    ['G10 L2 P1 X[#5221 + 10 + #100]', 'compensation-missing', '1.99 mm'],
+    ['G10 L2 P1 X[#5221 + 10 + #100]', 'compensation-missing', '1.99 mm', '#5221 + 10 + #100 + 1.985'],
     ['#5221=#5221-1.985+#100', 'compensation-reversed', '3.97 mm', '#5221+1.985+#100', 'macro'],
     ['G10 L2 P1 X[#5221+#100-1.985]', 'compensation-reversed', '3.97 mm', '#5221+#100+1.985', 'macro'],
   ])('is wrong: %s', (write, rule, cost, mended, dialect) => {
