@@ -5,8 +5,8 @@ import { shareFound, type Tally, tallyText, tryMutants } from './proof.ts';
 /** Routines that are tried, for the sake of time: those that place a work offset on a feature. */
 const tried = ['surface', 'bore', 'boss', 'slot', 'web', 'outside-corner'];
 
-/** What is reached; the aim is 0.95. What is missed is printed, so that somebody can mend it. */
-const leastShare = 0.92;
+/** Of each half, 0.95 of both together. What is missed is printed, so that somebody can mend it. */
+const leastShares = [0.93, 0.96] as const;
 
 /** Every mutant of the programs with an even or an odd index: two files, so that two cores share them. */
 export function testEveryMutant(half: 0 | 1): void {
@@ -16,6 +16,6 @@ export function testEveryMutant(half: 0 | 1): void {
     for (const [index, program] of programs.entries())
       if (index % 2 === half) tryMutants(program, tally, { oneIn: 1, seed: 1 });
     process.stdout.write(`${tallyText(tally)}\n`);
-    expect(shareFound(tally)).toBeGreaterThanOrEqual(leastShare);
+    expect(shareFound(tally)).toBeGreaterThanOrEqual(leastShares[half]);
   });
 }
