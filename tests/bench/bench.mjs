@@ -15,7 +15,7 @@ const folder = mkdtempSync(path.join(tmpdir(), 'probewright-bench-'));
 process.once('exit', () => rmSync(folder, { recursive: true, force: true }));
 
 // Other work on the machine makes figures worse, never better: a limit counts as broken only if it is in each attempt.
-const attempts = 3;
+const attempts = 8;
 
 const asked = process.argv.slice(2);
 const rows = [];
