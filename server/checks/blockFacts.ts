@@ -34,6 +34,12 @@ export function hasCode(block: Block, names: readonly string[]): boolean {
   return codesIn(block).some(({ code }) => code !== null && names.includes(code));
 }
 
+/** Which form of G10 the block is, where its L is a plain number; null: no G10, or none for certain. */
+export function formOfG10(block: Block): number | null {
+  const form = wordsOf(block).find(({ letter }) => letter === 'L');
+  return form && hasCode(block, ['G10']) ? literal(form.value) : null;
+}
+
 /** G65, G66 and the builders' own codes hand the letters behind them to a program. */
 export function takesArguments(code: number): boolean {
   return (code >= 65 && code < 67) || code >= 100;

@@ -1,6 +1,7 @@
 import type { Datum } from '../analysis/model.ts';
 import type { Source } from '../syntax/source.ts';
-import type { Expression, Word } from '../syntax/tree.ts';
+import type { Expression } from '../syntax/tree.ts';
+import { formOfG10, wordsOf } from './blockFacts.ts';
 import { axisOf } from './compensation.ts';
 
 /**
@@ -10,11 +11,9 @@ import { axisOf } from './compensation.ts';
 export function originInCoordinate(datum: Datum, source: Source): string | null {
   // In the macro family G10 L20 is G10 L2 of the further offsets G54.1 P… (common practice, no source).
   if (datum.file !== null || source.dialect.name === 'macro') return null;
-  const words = source.block(datum.place.line).items.filter((item): item is Word => item.kind === 'word');
-  const is = (letter: string, number: number) =>
-    words.some(({ letter: l, value }) => l === letter && value.kind === 'number' && value.value === number);
-  const word = words.find(({ start }) => start === datum.place.start);
-  if (!word || !is('G', 10) || !is('L', 20)) return null;
+  const block = source.block(datum.place.line);
+  const word = wordsOf(block).find(({ start }) => start === datum.place.start);
+  if (!word || formOfG10(block) !== 20) return null;
   const axis = 'XYZ'.indexOf(axisOf(datum));
   const origin = [...addends(word.value)].find((number) => isOriginOf(axis, number));
   if (origin === undefined) return null;

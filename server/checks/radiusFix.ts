@@ -4,6 +4,7 @@ import { probeOf } from '../profile/probeOf.ts';
 import type { Profile } from '../profile/profile.ts';
 import type { DialectName } from '../syntax/dialect.ts';
 import type { Block, Expression, Setting, Word } from '../syntax/tree.ts';
+import { formOfG10, hasCode } from './blockFacts.ts';
 import { knownUnit } from './quantity.ts';
 import type { CheckContext, Fix } from './rule.ts';
 
@@ -49,21 +50,13 @@ function tipText(halves: number, unit: 'mm' | 'inch', profile: Profile): string 
 }
 
 /** 1 where the value is the origin itself, -1 where it is what the axis is to read where it stands; null: neither for certain. */
-function sideOf(item: Word | Setting, { items }: Block, dialect: DialectName): 1 | -1 | null {
+function sideOf(item: Word | Setting, block: Block, dialect: DialectName): 1 | -1 | null {
   if (item.kind === 'setting') return 1;
-  const has = (letter: string, number: number) =>
-    items.some(
-      (each) =>
-        each.kind === 'word' &&
-        each.letter === letter &&
-        each.value.kind === 'number' &&
-        each.value.value === number,
-    );
-  if (has('G', 92)) return -1;
-  if (!has('G', 10)) return null;
-  if (has('L', 2)) return 1;
+  if (hasCode(block, ['G92'])) return -1;
+  const form = formOfG10(block);
+  if (form === 2) return 1;
   // In the macro family L20 is L2 of the further offsets G54.1 P… (common practice, no source).
-  return has('L', 20) ? (dialect === 'macro' ? 1 : -1) : null;
+  return form === 20 ? (dialect === 'macro' ? 1 : -1) : null;
 }
 
 /** A term may follow: nothing in it binds less than + does. */
